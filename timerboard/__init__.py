@@ -1,0 +1,1 @@
+"""timerboard: a kitchen board that gets a whole multi-dish meal on to the table."""

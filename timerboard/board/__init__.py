@@ -1,0 +1,1 @@
+"""Qt: draws what it is told, sends commands, decides nothing."""

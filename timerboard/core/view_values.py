@@ -1,0 +1,158 @@
+"""Every word and number that a board shows, as values. `view.py` makes them, widgets only paint them.
+
+Positions in time are Moments, so that a widget can draw a ribbon at any width; everything that is read is a string.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from .alarm_values import Rank
+from .commands import Command
+from .values import Moment
+
+
+class Part(StrEnum):
+    """How a stretch of a ribbon is drawn."""
+
+    DONE = "done"  # solid
+    RUNNING = "running"  # solid, up to the low end
+    UNCERTAIN = "uncertain"  # hatched: between low and high end
+    OVER = "over"  # past the high end
+    PLANNED = "planned"  # dashed outline
+    PLANNED_UNCERTAIN = "planned-uncertain"  # dashed and hatched
+    HOLD = "hold"  # ready, waiting to be eaten
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """The top line."""
+
+    clock: str  # "17:42"
+    title: str  # "Solstice supper for 12"
+    eat: str  # "Eat at 18:30 · in 48 min"
+    margin: str  # "9 min in hand" / "8 min late: mashed potatoes"
+    margin_share: float  # 0..1, how full the bar is
+    late: bool
+    chance: str  # "on time 8 in 10" or ""
+    tightest: str  # "tightest: potatoes" or ""
+    places: tuple[str, ...]  # ("oven 200 °C, 220 °C at 18:03", "hob 2 of 4")
+
+
+@dataclass(frozen=True, slots=True)
+class HandsItem:
+    """One job for hands. `digit` answers it; `answer` and the others are sent as they are."""
+
+    key: str  # stable id of what calls
+    digit: int
+    rank: Rank
+    line: str  # "Baste the pork"
+    detail: str  # "oven, lower rack · 0:40 ago"
+    answer: Command
+    answer_word: str  # "done", "start", "end", "read"
+    not_yet: Command | None = None
+    put_off: Command | None = None
+    pass_over: Command | None = None
+    heard: Command | None = None
+    wants_reading: str | None = None  # a step id: answering it asks for a temperature
+    muted: bool = False  # heard or put off: shown quietly
+    said: str = ""  # the whole of it for a screen reader
+
+
+@dataclass(frozen=True, slots=True)
+class RibbonPart:
+    """A stretch of a ribbon."""
+
+    part: Part
+    start: Moment
+    end: Moment
+    label: str = ""
+    step: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """A cue on a ribbon."""
+
+    at: Moment
+    done: bool = False
+    due: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """Something that can be done to a strip, from its menu or by key."""
+
+    word: str  # "End the roast now", "Drop the dish"
+    command: Command
+    reading_for: str | None = None  # asks for a temperature first
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """A dish (or a loose countdown) on the board."""
+
+    key: str
+    name: str
+    line: str  # "Roast · oven, lower rack · core 71 °C → 80 °C"
+    countdown: str  # "21:00", "1:05:00", "+2:10" when over, "" when nothing counts
+    counts: str  # what it counts to, for the ear: "to first look"
+    matter: str  # what matters most: "reach 80 °C 18:03 ± 4"
+    rank: Rank | None  # of its most pressing alarm
+    juts: bool  # needs hands now
+    mark: str  # the word for its state: "now", "look", "over", "late", ""
+    ribbon: tuple[RibbonPart, ...] = ()
+    ticks: tuple[Tick, ...] = ()
+    acts: tuple[Act, ...] = ()
+    answered: str = ""  # "stirred 17:40, Ana" for a minute after
+    said: str = ""  # accessible name: its whole state
+
+
+@dataclass(frozen=True, slots=True)
+class Axis:
+    """The one time axis that all strips share."""
+
+    start: Moment
+    end: Moment
+    now: Moment
+    eat: Moment
+    labels: tuple[tuple[Moment, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Foot:
+    """The bottom line."""
+
+    keys: str
+    last: str
+    saved: str
+    saved_ok: bool
+    sound: str
+    sound_ok: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """A line that stays until it is answered: a new plan, a stepped clock, what came due while away."""
+
+    key: str
+    text: str
+    rank: Rank
+    take: Command | None = None
+    take_word: str = ""
+    leave: Command | None = None
+    leave_word: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class BoardView:
+    """The whole board at one moment."""
+
+    head: Head
+    hands: tuple[HandsItem, ...]
+    waiting: str  # "" or "and 4 more"
+    strips: tuple[Strip, ...]
+    axis: Axis
+    foot: Foot
+    notices: tuple[Notice, ...] = ()
+    danger: bool = False
+    hushed: str = ""  # "sound paused 1:40 left"

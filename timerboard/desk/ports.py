@@ -1,0 +1,85 @@
+"""What the desk needs of the world. The shell keeps these promises; `tests/fakes.py` keeps them by hand."""
+
+from collections.abc import Callable, Sequence
+from typing import Protocol
+
+from timerboard.core.alarm_values import Rank
+from timerboard.core.events import Event
+from timerboard.core.values import Moment
+
+
+class Clock(Protocol):
+    """Time, read in one place. The kitchen clock never steps and counts while the machine sleeps."""
+
+    @property
+    def boot(self) -> str:
+        """This boot of the machine."""
+
+    def kitchen_ms(self) -> int:
+        """Milliseconds since this boot, sleep included. The desk adds the base that makes it a Moment."""
+
+    def wall_ms(self) -> int:
+        """Unix time in milliseconds as the wall clock shows it."""
+
+    def zone(self) -> str:
+        """IANA name of the local time zone."""
+
+
+class JournalTrouble(Exception):
+    """The journal could not keep an event now (full disk, read-only folder, held by another board).
+
+    `said` is for the cook. The desk goes on in memory and tries again.
+    """
+
+    def __init__(self, said: str) -> None:
+        super().__init__(said)
+        self.said = said
+
+
+class Journal(Protocol):
+    """Keeps events in order, once each, durable when `append` returns."""
+
+    def append(self, events: Sequence[Event]) -> None:
+        """Keep all of them or none. Raises JournalTrouble; refuses a `seq` it already has with ValueError."""
+
+    def read(self) -> tuple[Event, ...]:
+        """Every event by `seq`."""
+
+    def close(self) -> None:
+        """Let go of the cook, so that another board may write it."""
+
+
+class Wake(Protocol):
+    """Looks again at a moment. A wake-up is only a hint: early, late and twice do no harm."""
+
+    def at(self, delay_ms: int | None, look: Callable[[], None]) -> None:
+        """Call `look` on the caller's own thread once in `delay_ms`; replaces what was asked before. None: never."""
+
+    def stop(self) -> None:
+        """No more wake-ups."""
+
+
+class Sound(Protocol):
+    """Makes bursts heard, one at a time."""
+
+    def play(self, rank: Rank, dish: str, level: float) -> None:
+        """Start a burst (0 < level <= 1) and return at once. A burst that plays gives way to one of higher rank."""
+
+    def hush(self) -> None:
+        """Stop what plays now."""
+
+    def trouble(self) -> str:
+        """Empty while bursts reach a device as far as the system tells; else why not, for the cook."""
+
+    def close(self) -> None:
+        """Let go of the device."""
+
+
+class Voice(Protocol):
+    """Says sentences, one after another, behind the burst. Without a voice it does nothing."""
+
+    def say(self, sentence: str) -> None:
+        """Queue a sentence and return at once."""
+
+    def close(self) -> None:
+        """Be quiet for good."""
