@@ -2,7 +2,8 @@
 
 Past tense, frozen, validated when made. `seq` counts from 1 without gaps; `at` is the kitchen clock, `wall_ms` Unix
 time as the wall clock showed it, `boot` the boot of the machine, `board` which board wrote it. `version` is the shape of
-the event; `core/upgrades.py` turns older shapes into today's.
+the event;
+`core/upgrades.py` turns older shapes into today's.
 """
 
 from typing import Annotated, Literal, TypeAlias

@@ -5,7 +5,6 @@ from typing import Protocol
 
 from timerboard.core.alarm_values import Rank
 from timerboard.core.events import Event
-from timerboard.core.values import Moment
 
 
 class Clock(Protocol):
