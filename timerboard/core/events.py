@@ -1,9 +1,8 @@
 """What people did, and what was adopted on their behalf: the only thing a cook stores.
 
 Past tense, frozen, validated when made. `seq` counts from 1 without gaps; `at` is the kitchen clock, `wall_ms` Unix
-time as the wall clock showed it, `boot` the boot of the machine, `board` which board wrote it. `version` is the shape of
-the event;
-`core/upgrades.py` turns older shapes into today's.
+time as the wall clock showed it, `boot` the boot of the machine, `board` which board wrote it. `version` is the shape
+of the event; `core/upgrades.py` turns older shapes into today's.
 """
 
 from typing import Annotated, Literal, TypeAlias
