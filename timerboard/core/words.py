@@ -1,0 +1,186 @@
+"""Small grammar for the board's sentences: articles, plurals, what was done, how long ago.
+
+English as spoken in a kitchen; a rule where the language has one, a short table where it has none.
+"""
+
+from .values import Moment
+
+MINUTE = 60_000
+HOUR = 60 * MINUTE
+
+PREPOSITIONS = frozenset(
+    "about at back before between by down for from in into off on onto out over through to under until up with without".split()
+)
+"""Words that end the verb of a job: the food goes before them ('Cool the tart on a rack')."""
+
+NO_ARTICLE = frozenset(("the", "a", "an", "our", "my", "your", "some", "all", "half"))
+
+DONE_FORMS = {
+    "beat": "beaten",
+    "bring": "brought",
+    "cut": "cut",
+    "feed": "fed",
+    "freeze": "frozen",
+    "give": "given",
+    "grind": "ground",
+    "keep": "kept",
+    "lay": "laid",
+    "let": "left",
+    "make": "made",
+    "put": "put",
+    "set": "set",
+    "shake": "shaken",
+    "spread": "spread",
+    "take": "taken",
+}
+"""Past participles that no rule makes."""
+
+DOUBLED = frozenset(
+    "chop dip drop flip mop pat pit plan rub scrub shred skim spin stir strip swap tip top trim whip wrap".split()
+)
+"""Short verbs whose last letter doubles before -ed ('stirred')."""
+
+
+def plural(count: int, one: str, many: str | None = None) -> str:
+    """A number with its noun: '1 dish', '2 dishes'. `many` is by rule when not given."""
+    if count == 1:
+        return f"1 {one}"
+    if many is None:
+        many = one + ("es" if one.endswith(("s", "sh", "ch", "x", "z")) else "s")
+    return f"{count} {many}"
+
+
+def lower_first(text: str) -> str:
+    """A name inside a sentence: 'Pork shoulder' -> 'pork shoulder', but 'BBQ ribs' and 'T-bone' stay."""
+    if len(text) > 1 and (text[1].isupper() or text[1] in "-'’."):
+        return text
+    return text[:1].lower() + text[1:]
+
+
+def upper_first(text: str) -> str:
+    """The beginning of a sentence."""
+    return text[:1].upper() + text[1:]
+
+
+def the(name: str) -> str:
+    """A food with its article: 'the pork shoulder'; none twice."""
+    name = lower_first(name.strip())
+    return name if not name or name.split()[0].lower() in NO_ARTICLE else f"the {name}"
+
+
+def job_sentence(do: str, dish: str) -> tuple[str, bool]:
+    """A job in the order verb-food-place, and whether the dish is named in it.
+
+    A bare verb takes the dish: ('Roast', 'Pork shoulder') -> 'Roast the pork shoulder'. A job that already has its object
+    keeps it: 'Score and salt the skin'; the caller then names the dish beside it.
+    """
+    words = do.strip().split()
+    head = _verb_length(words)
+    if not words or head is None:
+        return upper_first(do.strip()), False
+    rest = words[head:]
+    return upper_first(" ".join([*words[:head], the(dish), *rest])), True
+
+
+def _verb_length(words: list[str]) -> int | None:
+    """How many leading words are only verb; None when an object follows."""
+    if not words:
+        return None
+    at = 1
+    while at < len(words):
+        word = words[at].lower()
+        if word in PREPOSITIONS or word.endswith("ly") or word == "again":
+            return at
+        if word not in ("and", "or") and not (words[at - 1].lower() in ("and", "or") or words[at - 1].endswith(",")):
+            return None
+        at += 1
+    return at
+
+
+def done_form(verb: str) -> str:
+    """The past participle of a kitchen verb: 'Stir' -> 'stirred', 'Baste' -> 'basted', 'Cut' -> 'cut'."""
+    verb = verb.lower()
+    if verb in DONE_FORMS:
+        return DONE_FORMS[verb]
+    head, dash, tail = verb.rpartition("-")
+    if dash:
+        return f"{head}-{done_form(tail)}"
+    if verb in DOUBLED:
+        return verb + verb[-1] + "ed"
+    if verb.endswith("e"):
+        return verb + "d"
+    if verb.endswith("y") and verb[-2:-1] not in "aeiou":
+        return verb[:-1] + "ied"
+    return verb + "ed"
+
+
+def what_was_done(do: str, dish: str) -> str:
+    """A job as an act of the past: ('Stir', 'Red cabbage') -> 'red cabbage stirred'; 'Turn the tray' -> 'tray turned'."""
+    words = do.strip().split()
+    if not words:
+        return lower_first(dish)
+    head = _verb_length(words)
+    if head is not None:
+        verbs = [w if w.lower() in ("and", "or") else done_form(w.rstrip(",")) for w in words[:head]]
+        return " ".join([lower_first(dish), *verbs, *words[head:]])
+    thing = words[1:]
+    if thing[0].lower() in ("and", "or") or words[0].endswith(","):
+        return f"{lower_first(dish)}: {lower_first(do)}, done"
+    if thing[0].lower() in ("the", "a", "an") and len(thing) > 1:
+        thing = thing[1:]
+    return f"{' '.join(thing)} {done_form(words[0])}"
+
+
+def length_words(ms: int) -> str:
+    """A rounded length for people: '40 s', '48 min', '2 h 5 min', '2 days 3 h'. Negative lengths count as nothing."""
+    seconds = max(0, ms) // 1000
+    if seconds < 60:
+        return f"{seconds} s"
+    minutes = seconds // 60
+    hours, rest = divmod(minutes, 60)
+    if hours < 1:
+        return f"{minutes} min"
+    if hours < 48:
+        return f"{hours} h {rest} min" if rest else f"{hours} h"
+    days, hours = divmod(hours, 24)
+    return f"{days} days {hours} h" if hours else f"{days} days"
+
+
+def minutes_words(ms: int) -> str:
+    """Like `length_words`, never in seconds: what is under a minute is '0 min'."""
+    return "0 min" if max(0, ms) < MINUTE else length_words(ms)
+
+
+def ago_words(since: Moment, now: Moment) -> str:
+    """How long something has waited, or how soon it comes: '0:40 ago', 'now', 'in 2 min'."""
+    if now < since:
+        return "in " + length_words(max(since - now, 1000) if since - now < MINUTE else _up(since - now))
+    waited = (now - since) // 1000
+    if waited < 5:
+        return "now"
+    if waited < 3600:
+        return f"{waited // 60}:{waited % 60:02d} ago"
+    return f"{length_words(waited * 1000)} ago"
+
+
+def _up(ms: int) -> int:
+    """To the next whole minute, so that 'in 2 min' holds until the last of the two begins."""
+    return -(-ms // MINUTE) * MINUTE
+
+
+def in_words(ms: int) -> str:
+    """'in 48 min' for what comes, 'since 5 min' for what has been."""
+    return f"in {minutes_words(_up(ms))}" if ms > 0 else f"since {minutes_words(-ms)}"
+
+
+def sentence_list(items: tuple[str, ...] | list[str]) -> str:
+    """'a', 'a and b', 'a, b and c'."""
+    items = [item for item in items if item]
+    if len(items) < 2:
+        return "".join(items)
+    return f"{', '.join(items[:-1])} and {items[-1]}"
+
+
+def dots(*parts: str) -> str:
+    """What is said of one thing, one beside the other; empty parts leave no dot."""
+    return " · ".join(part for part in parts if part)
