@@ -59,6 +59,7 @@ class Task(Frozen):
     cues: tuple[CueSlot, ...] = ()
     shut_s: Seconds = 0
     after: tuple[After, ...] = ()
+    within_s: Seconds | None = None  # most time between the end of the LATEST task of `after` and our start
     earliest: Seconds | None = None  # make-ahead limit, on the axis
     live_heat: bool = False  # a hob or hot oil: not in closed hours
     started: Seconds | None = None  # a fact: it began then
