@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from .alarm_values import Rank
 from .commands import Command
+from .plan import Forecast
 from .values import Moment
 
 
@@ -156,3 +157,15 @@ class BoardView:
     notices: tuple[Notice, ...] = ()
     danger: bool = False
     hushed: str = ""  # "sound paused 1:40 left"
+
+
+@dataclass(frozen=True, slots=True)
+class Extras:
+    """What a board shows that does not follow from the cook: told by whoever keeps the journal, the sound, the plan."""
+
+    saved: str = ""  # "saved 17:42:07", or why it is not
+    saved_ok: bool = True
+    sound: str = ""  # the trouble with the sound, "" when there is none
+    forecast: Forecast | None = None
+    notices: tuple[Notice, ...] = ()
+    order: tuple[str, ...] = ()  # the strips' keys as last shown, so that they stay where they are

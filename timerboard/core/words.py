@@ -9,7 +9,8 @@ MINUTE = 60_000
 HOUR = 60 * MINUTE
 
 PREPOSITIONS = frozenset(
-    "about at back before between by down for from in into off on onto out over through to under until up with without".split()
+    """about at back before between by down for from in into off on onto out over through to under until up with
+    without""".split()  # noqa: SIM905  a table of words reads best as words
 )
 """Words that end the verb of a job: the food goes before them ('Cool the tart on a rack')."""
 
@@ -36,7 +37,8 @@ DONE_FORMS = {
 """Past participles that no rule makes."""
 
 DOUBLED = frozenset(
-    "chop dip drop flip mop pat pit plan rub scrub shred skim spin stir strip swap tip top trim whip wrap".split()
+    """chop dip drop flip mop pat pit plan rub scrub shred skim spin stir strip swap tip top trim whip
+    wrap""".split()  # noqa: SIM905  a table of words reads best as words
 )
 """Short verbs whose last letter doubles before -ed ('stirred')."""
 
@@ -71,8 +73,8 @@ def the(name: str) -> str:
 def job_sentence(do: str, dish: str) -> tuple[str, bool]:
     """A job in the order verb-food-place, and whether the dish is named in it.
 
-    A bare verb takes the dish: ('Roast', 'Pork shoulder') -> 'Roast the pork shoulder'. A job that already has its object
-    keeps it: 'Score and salt the skin'; the caller then names the dish beside it.
+    A bare verb takes the dish: ('Roast', 'Pork shoulder') -> 'Roast the pork shoulder'. A job that already has its
+    object keeps it: 'Score and salt the skin'; the caller then names the dish beside it.
     """
     words = do.strip().split()
     head = _verb_length(words)
@@ -115,20 +117,24 @@ def done_form(verb: str) -> str:
 
 
 def what_was_done(do: str, dish: str) -> str:
-    """A job as an act of the past: ('Stir', 'Red cabbage') -> 'red cabbage stirred'; 'Turn the tray' -> 'tray turned'."""
+    """A job as an act of the past: 'Stir' -> 'red cabbage stirred'; 'Turn the tray' -> 'tray turned'."""
     words = do.strip().split()
     if not words:
         return lower_first(dish)
     head = _verb_length(words)
     if head is not None:
-        verbs = [w if w.lower() in ("and", "or") else done_form(w.rstrip(",")) for w in words[:head]]
+        verbs = [
+            w if w.lower() in ("and", "or") else done_form(w.rstrip(",")) + ("," if w.endswith(",") else "")
+            for w in words[:head]
+        ]
         return " ".join([lower_first(dish), *verbs, *words[head:]])
     thing = words[1:]
     if thing[0].lower() in ("and", "or") or words[0].endswith(","):
         return f"{lower_first(dish)}: {lower_first(do)}, done"
     if thing[0].lower() in ("the", "a", "an") and len(thing) > 1:
         thing = thing[1:]
-    return f"{' '.join(thing)} {done_form(words[0])}"
+    cut = next((i for i, word in enumerate(thing) if i and word.lower() in PREPOSITIONS), len(thing))
+    return " ".join([*thing[:cut], done_form(words[0]), *thing[cut:]])
 
 
 def length_words(ms: int) -> str:

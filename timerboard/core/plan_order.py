@@ -1,0 +1,130 @@
+"""The order that a plan fixed, as arcs between steps: what may slip pushes what comes after it.
+
+A plan is a list of times; once the kitchen slips only its order is worth keeping. Each place's parts and each pair of
+hands are handed from step to step as the plan had it (a resource flow network; Artigues, Michelon and Reusser 2003,
+Eur. J. Oper. Res. 149: 249-267, describe the same for rescheduling with the order kept), and steps at temperatures
+that do not agree follow one another with the time the place needs to change.
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from .menu import Menu, Place, Step
+from .plan import Placed, Plan
+from .values import MS
+
+
+class Why(StrEnum):
+    """What ties one step to another."""
+
+    LINK = "link"  # the recipe
+    PLACE = "place"  # room, or a temperature that does not agree
+    HANDS = "hands"
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """`after` starts at least `lag_ms` after the end (or, `from_start`, the start) of `before`."""
+
+    before: str
+    after: str
+    why: Why
+    lag_ms: int = 0
+    from_start: bool = False
+    within_ms: int | None = None  # most time between the two; only links have one
+    place: str = ""
+
+
+def link_arcs(steps: Iterable[Step], alive: Callable[[str], bool]) -> list[Arc]:
+    """The recipe's own order among steps that are still part of the cook."""
+    return [
+        Arc(
+            link.step,
+            step.id,
+            Why.LINK,
+            link.wait_s * MS,
+            within_ms=None if link.within_s is None else link.within_s * MS,
+        )
+        for step in steps
+        for link in step.links
+        if alive(link.step)
+    ]
+
+
+def plan_arcs(menu: Menu, plan: Plan, alive: Callable[[str], bool]) -> list[Arc]:
+    """The plan's order on every place and every pair of hands, among steps that are still part of the cook."""
+    steps = menu.steps
+    placed = sorted(
+        (p for p in plan.placed if p.id in steps and alive(p.id)),
+        key=lambda p: (p.start, p.end),
+    )
+    arcs: list[Arc] = []
+    for place in menu.places:
+        on = [(p, steps[p.id]) for p in placed if any(u.place == place.name for u in steps[p.id].uses)]
+        if place.room is not None:
+            arcs += _room_arcs(place, place.room, on)
+        if place.heat is not None:
+            arcs += _heat_arcs(place, on)
+    return arcs + _hands_arcs(placed, steps)
+
+
+def _room_arcs(place: Place, room: int, on: list[tuple[Placed, Step]]) -> list[Arc]:
+    """Hands every part of a place on from the step that leaves it first."""
+    free: list[tuple[int, str | None]] = [(0, None)] * room
+    arcs: list[Arc] = []
+    for placed, step in on:
+        parts = min(room, sum(u.parts for u in step.uses if u.place == place.name))
+        free.sort(key=lambda unit: unit[0])
+        givers = {giver for end, giver in free[:parts] if giver is not None and end <= placed.start}
+        arcs += [Arc(giver, step.id, Why.PLACE, place=place.name) for giver in sorted(givers)]
+        free[:parts] = [(placed.end, step.id)] * parts
+    return arcs
+
+
+def _heat_arcs(place: Place, on: list[tuple[Placed, Step]]) -> list[Arc]:
+    """One temperature at a time: each step follows every earlier one whose temperature does not agree with its own."""
+    hot = [(p, s, s.heat_c) for p, s in on if s.heat_c is not None]
+    return [
+        Arc(before.id, after.id, Why.PLACE, change_ms(place, from_c, to_c), place=place.name)
+        for at, (later, after, to_c) in enumerate(hot)
+        for earlier, before, from_c in hot[:at]
+        if earlier.end <= later.start and abs(from_c - to_c) > before.heat_within_c + after.heat_within_c
+    ]
+
+
+def change_ms(place: Place, from_c: float | None, to_c: float) -> int:
+    """Time from one temperature to another, in proportion to the way from 20 C to the highest; `from_c` None: cold.
+
+    Source: the menu format's rule; common practice, no table.
+    """
+    if place.heat is None:
+        return 0
+    if from_c is None:
+        return place.heat.preheat_s * MS
+    way = max(1.0, place.heat.high_c - 20.0)
+    return round(place.heat.preheat_s * min(1.0, abs(to_c - from_c) / way)) * MS
+
+
+def _hands_arcs(placed: list[Placed], steps: dict[str, Step]) -> list[Arc]:
+    """Hands that begin a step must have let go of what they held before it."""
+    busy: dict[int, tuple[int, str, int | None]] = {}  # person -> (free from, step, ms after its start; None: its end)
+    pieces: list[tuple[int, int, str, int, int | None, bool]] = []
+    for p in placed:
+        work = steps[p.id].work
+        if p.person is None:
+            continue
+        if work.throughout:
+            pieces.append((p.start, p.end, p.id, p.person, None, True))
+            continue
+        if work.start_s:
+            pieces.append((p.start, p.start + work.start_s, p.id, p.person, work.start_s * MS, True))
+        if work.end_s:
+            pieces.append((p.end - work.end_s, p.end, p.id, p.person, None, False))
+    arcs: list[Arc] = []
+    for start, end, step, person, lag, begins in sorted(pieces, key=lambda piece: piece[:3]):
+        before = busy.get(person)
+        if begins and before is not None and before[0] <= start and before[1] != step:
+            arcs.append(Arc(before[1], step, Why.HANDS, before[2] or 0, from_start=before[2] is not None))
+        busy[person] = (end, step, lag)
+    return arcs
