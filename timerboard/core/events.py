@@ -37,6 +37,7 @@ class CookOpened(Stamp):
     menu: Menu
     eat_at: Moment
     zone: str  # IANA name
+    booted: Moment | None = None  # where on the kitchen clock this boot of the machine stood at zero
 
 
 class PlanAdopted(Stamp):
@@ -182,6 +183,7 @@ class BoardReturned(Stamp):
     kind: Literal["BoardReturned"] = "BoardReturned"
     away_ms: int
     rebooted: bool = False
+    booted: Moment | None = None  # where on the kitchen clock this boot of the machine stood at zero
 
 
 class EventUndone(Stamp):

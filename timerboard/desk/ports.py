@@ -5,6 +5,8 @@ from typing import Protocol
 
 from timerboard.core.alarm_values import Rank
 from timerboard.core.events import Event
+from timerboard.core.plan import Forecast, NoPlan, Plan, Problem
+from timerboard.core.values import Moment
 
 
 class Clock(Protocol):
@@ -44,8 +46,36 @@ class Journal(Protocol):
     def read(self) -> tuple[Event, ...]:
         """Every event by `seq`."""
 
+    def looked(self, at: Moment) -> None:
+        """Note, cheaply and without a promise, that a board was here at `at`. Never raises."""
+
+    def last_look(self) -> Moment | None:
+        """When the board before this one last looked; None when nobody noted it."""
+
+    def damage(self) -> str:
+        """What of this cook could not be read back, for the cook; empty when all was."""
+
     def close(self) -> None:
         """Let go of the cook, so that another board may write it."""
+
+
+class Planner(Protocol):
+    """Answers questions somewhere else, one at a time. Every answer comes on the asker's own thread, later."""
+
+    def ask(
+        self,
+        problem: Problem,
+        hint: Plan | None,
+        *,
+        on_progress: Callable[[Plan], None],
+        on_answer: Callable[[Plan | NoPlan], None],
+        on_forecast: Callable[[Forecast], None],
+        on_trouble: Callable[[str], None],
+    ) -> None:
+        """Put a question; one that is still open is dropped. `on_trouble` gets the reason in words for the cook."""
+
+    def cancel(self) -> None:
+        """Drop the open question: nothing of it is called after this."""
 
 
 class Wake(Protocol):

@@ -1,0 +1,125 @@
+"""Setting a damaged cook aside, and beginning a fresh file with everything that can still be read of it."""
+
+import os
+import sqlite3
+from contextlib import suppress
+from pathlib import Path
+
+from sqlalchemy import Connection, inspect, select
+from sqlalchemy.exc import DBAPIError, OperationalError
+
+from timerboard.core.events import CookOpened, Event
+
+from .journal_rescue import PAGE, missing_of, number_words, pages_of, texts_of
+from .journal_tables import DAMAGED, EVENTS, METADATA, code_of, engine_for, engine_to_read
+from .journal_text import Spoilt, event_of, text_of, whole
+
+
+def sound(file: Path) -> bool:
+    """True when the whole file reads: its pages, its table, and every row as it was written; or when it is still new.
+
+    Raises the database's own error when the file cannot be opened for another reason than damage, and JournalTrouble
+    for one that another version of the program wrote. Writes nothing.
+    """
+    if file.stat().st_size < PAGE:  # SQLite takes an empty file for a new one and would throw its log away
+        return file.stat().st_size == 0 and _new(file)
+    engine = engine_to_read(file)
+    try:
+        with engine.connect() as connection:
+            return _reads(connection, file)
+    except Spoilt:
+        return False
+    except DBAPIError as fault:
+        if code_of(fault) in DAMAGED or _other_table(fault):
+            return False
+        raise
+    finally:
+        engine.dispose()
+
+
+def _reads(connection: Connection, file: Path) -> bool:
+    if connection.exec_driver_sql("PRAGMA quick_check(1)").scalar() != "ok":
+        return False
+    if not inspect(connection).get_table_names():
+        return _new(file)
+    for body in connection.execute(select(EVENTS.c.body).order_by(EVENTS.c.seq)).scalars():
+        event_of(body)
+    return True
+
+
+def _new(file: Path) -> bool:
+    """True when no event was ever kept here."""
+    log = file.with_name(file.name + "-wal")
+    return not _reserve(file).exists() and not (log.exists() and log.stat().st_size)
+
+
+def _other_table(fault: DBAPIError) -> bool:
+    """True when the file is a database, but its table is not ours: SQLITE_ERROR, 'no such column'."""
+    return isinstance(fault, OperationalError) and code_of(fault) == sqlite3.SQLITE_ERROR
+
+
+def mend(file: Path) -> str:
+    """Set a damaged file aside and keep all that can be read in a fresh one of its name. Says what is missing.
+
+    Nothing of the damaged file is overwritten. Raises the database's or the system's own error.
+    """
+    events = _salvaged(file)
+    aside = _set_aside(file)
+    engine = engine_for(file)
+    METADATA.create_all(engine)
+    with engine.begin() as connection:
+        if events:
+            connection.execute(EVENTS.insert(), [_row(file, event) for event in events])
+    engine.dispose()
+    return _said([event.seq for event in events], aside)
+
+
+def keep_opening(file: Path, opened: CookOpened) -> None:
+    """Keep the event that everything else builds on once more, beside the journal. A reserve: failing is no trouble."""
+    reserve, fresh = _reserve(file), _reserve(file).with_suffix(".new")
+    try:
+        with fresh.open("w", encoding="utf-8") as out:
+            out.write(text_of(opened))
+            out.flush()
+            os.fsync(out.fileno())
+        fresh.replace(reserve)
+    except OSError:
+        return
+
+
+def _reserve(file: Path) -> Path:
+    return file.with_name(file.name + ".opening")
+
+
+def _salvaged(file: Path) -> list[Event]:
+    texts = [*texts_of(pages_of(file), whole)]
+    with suppress(OSError, ValueError):
+        texts.append(_reserve(file).read_text(encoding="utf-8"))
+    found = {event.seq: event for event in (event_of(text) for text in texts if whole(text))}
+    return [found[seq] for seq in sorted(found)]
+
+
+def _set_aside(file: Path) -> Path:
+    """Rename the file and what belongs to it to the first free `.damaged-N`."""
+    number = next(n for n in range(1, 10_000) if not file.with_name(f"{file.name}.damaged-{n}").exists())
+    aside = file.with_name(f"{file.name}.damaged-{number}")
+    for tail in ("-wal", "-shm", ""):
+        part = file.with_name(file.name + tail)
+        if part.exists():
+            part.rename(aside.with_name(aside.name + tail))
+    return aside
+
+
+def _row(file: Path, event: Event) -> dict[str, str | int]:
+    told = {name: getattr(event, name) for name in ("seq", "kind", "at", "wall_ms", "version")}
+    return {"cook": file.stem[:64], **told, "body": text_of(event)}
+
+
+def _said(seqs: list[int], aside: Path) -> str:
+    kept = f"The saved cook was damaged; it is set aside as {aside.name}."
+    if not seqs:
+        return f"{kept} Nothing of it could be read."
+    acts = "1 entry was" if len(seqs) == 1 else f"{len(seqs)} entries were"
+    missing = missing_of(seqs)
+    gaps = f" Missing: {'number' if len(missing) == 1 else 'numbers'} {number_words(missing)}." if missing else ""
+    return f"{kept} {acts} read back.{gaps} Anything after number {seqs[-1]} is missing too: look at every pot."
