@@ -1,0 +1,57 @@
+"""A clock that is cranked by hand and a journal in memory: what a rehearsal runs on instead of the world."""
+
+from collections.abc import Sequence
+
+from timerboard.core.events import Event
+from timerboard.core.values import Moment
+
+
+class CrankedClock:
+    """Time that moves only when told to. Keeps the promises of `ports.Clock`."""
+
+    def __init__(self, wall_ms: int, zone: str) -> None:
+        self._start_ms = wall_ms
+        self._gone_ms = 0
+        self._zone = zone
+
+    @property
+    def boot(self) -> str:
+        """One rehearsal is one boot."""
+        return "rehearsal"
+
+    def kitchen_ms(self) -> int:
+        """Milliseconds cranked so far."""
+        return self._gone_ms
+
+    def wall_ms(self) -> int:
+        """The wall clock keeps step with the kitchen clock."""
+        return self._start_ms + self._gone_ms
+
+    def zone(self) -> str:
+        """The zone it was made with."""
+        return self._zone
+
+    def crank_to(self, moment: Moment) -> None:
+        """Go on to a moment; never back."""
+        self._gone_ms = max(self._gone_ms, moment - self._start_ms)
+
+
+class MemoryJournal:
+    """Keeps events for as long as the rehearsal lasts. Keeps the promises of `ports.Journal`, but no disk."""
+
+    def __init__(self) -> None:
+        self._events: list[Event] = []
+
+    def append(self, events: Sequence[Event]) -> None:
+        """Keep all of them or none; a `seq` that is taken is a ValueError."""
+        taken = {event.seq for event in self._events}
+        if any(event.seq in taken for event in events):
+            raise ValueError("this seq is in the journal already")
+        self._events.extend(events)
+
+    def read(self) -> tuple[Event, ...]:
+        """Every event by `seq`."""
+        return tuple(sorted(self._events, key=lambda event: event.seq))
+
+    def close(self) -> None:
+        """Nothing is held."""

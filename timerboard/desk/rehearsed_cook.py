@@ -1,0 +1,77 @@
+"""A cook who answers the board: how long each food really takes, and when the hands line is seen and answered.
+
+Not a model of people; it makes the same code run through likely, late and forgetful evenings.
+"""
+
+import random
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from timerboard.core.cook import Cook
+from timerboard.core.menu import Step
+from timerboard.core.values import MS, Moment, Seconds
+
+FRIDGE_C = 5.0  # where a core starts; common practice, no source
+
+
+class Manner(StrEnum):
+    """How a rehearsed cook behaves."""
+
+    LIKELY = "likely"  # food takes its likely time, answers within half a minute
+    LATE = "late"  # food draws from its range, answers take one to four minutes
+    FORGETFUL = "forgetful"  # as late, and one call in six is overheard for up to a quarter of an hour
+
+
+@dataclass
+class RehearsedCook:
+    """Draws, once each, how long a step really takes and how long a call stays unanswered."""
+
+    manner: Manner
+    seed: int
+    _rng: random.Random = field(init=False)
+    _lengths: dict[str, Seconds] = field(init=False, default_factory=dict)
+    _delays: dict[str, int] = field(init=False, default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self._rng = random.Random(self.seed)
+
+    def true_length_s(self, cook: Cook, step: Step) -> Seconds:
+        """How long the food (or, where it is elastic, the plan) makes this step take."""
+        if step.id not in self._lengths:
+            self._lengths[step.id] = self._draw(cook, step)
+        return self._lengths[step.id]
+
+    def _draw(self, cook: Cook, step: Step) -> Seconds:
+        span = cook.span(step)
+        placed = cook.plan.of(step.id) if cook.plan else None
+        if step.elastic:
+            return placed.end - placed.start if placed else span.low
+        if self.manner is Manner.LIKELY or span.certain:
+            return span.likely
+        return round(self._rng.triangular(span.low, span.high, span.likely))
+
+    def is_done(self, cook: Cook, step: Step, now: Moment) -> bool:
+        """True when the food of a running step is as it should be."""
+        started = cook.lives[step.id].started
+        return started is not None and now - started >= self.true_length_s(cook, step) * MS
+
+    def core_c(self, cook: Cook, step: Step, now: Moment) -> float:
+        """What a probe would show: a straight way from the fridge to the pull temperature."""
+        started = cook.lives[step.id].started
+        if started is None or step.pull_at_c is None:
+            return FRIDGE_C
+        share = (now - started) / max(1, self.true_length_s(cook, step) * MS)
+        return round(FRIDGE_C + (step.pull_at_c - FRIDGE_C) * min(share, 1.05), 1)
+
+    def delay_ms(self, call: str) -> int:
+        """How long this call stays unanswered after it was first seen."""
+        if call not in self._delays:
+            self._delays[call] = self._draw_delay_ms()
+        return self._delays[call]
+
+    def _draw_delay_ms(self) -> int:
+        if self.manner is Manner.LIKELY:
+            return self._rng.randint(3_000, 30_000)
+        if self.manner is Manner.FORGETFUL and self._rng.random() < 1 / 6:
+            return self._rng.randint(300_000, 900_000)
+        return self._rng.randint(60_000, 240_000)

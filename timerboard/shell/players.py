@@ -1,0 +1,56 @@
+"""What a player of bursts promises, and the one that plays nothing.
+
+Three implementations keep the same promises (`tests/shell/test_player_promises.py`): miniaudio, simpleaudio in a helper
+process, and silence.
+"""
+
+from typing import Protocol
+
+
+class Player(Protocol):
+    """Plays one burst at a time, as 16-bit mono PCM at `burst.RATE`."""
+
+    def play(self, pcm: bytes) -> None:
+        """Start a burst in place of any that plays, and return at once. Never raises."""
+
+    def stop(self) -> None:
+        """Silence now."""
+
+    def busy(self) -> bool:
+        """True while a burst is being played."""
+
+    def tend(self, now_ms: int) -> None:
+        """Look after the device: called about once a second; reopens what was lost. Never raises."""
+
+    def trouble(self) -> str:
+        """Empty while sound reaches a device as far as the system tells; else why not, in words."""
+
+    def close(self) -> None:
+        """Let go of the device. Twice does no harm."""
+
+
+class SilentPlayer:
+    """Plays nothing and says so, or plays nothing because that was asked for."""
+
+    def __init__(self, why: str = "") -> None:
+        self._why = why
+
+    def play(self, pcm: bytes) -> None:
+        """Nothing to hear."""
+
+    def stop(self) -> None:
+        """Nothing to stop."""
+
+    def busy(self) -> bool:
+        """Never."""
+        return False
+
+    def tend(self, now_ms: int) -> None:
+        """Nothing to look after."""
+
+    def trouble(self) -> str:
+        """Why it is silent; empty when that was wished."""
+        return self._why
+
+    def close(self) -> None:
+        """Nothing held."""
