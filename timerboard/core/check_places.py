@@ -5,7 +5,7 @@ from itertools import combinations
 
 from .lenience import is_fact
 from .plan import Placed, PlacedCue, PlaceRoom, Problem, Task
-from .plan_words import degrees, when
+from .check_words import degrees, when
 from .quantity_words import duration_words
 from .values import Seconds
 

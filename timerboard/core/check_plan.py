@@ -10,7 +10,7 @@ from .check_hands import broken_hands
 from .check_places import broken_places
 from .lenience import hold_binds, is_fact, shift_s, within_binds
 from .plan import Goal, Placed, Plan, Problem, Task
-from .plan_words import when
+from .check_words import when
 from .quantity_words import duration_words
 from .question import LONGEST_PLAN_S
 from .values import Seconds

@@ -37,7 +37,7 @@ def _of_place(problem: Problem, place: PlaceRoom, there: dict[str, Placed]) -> l
         heat_c = _shared(group, held)
         if heat_c != held and not is_fact(newcomer.task):
             free = max((i.end for i in before if not i.low_c <= heat_c <= i.high_c), default=None)
-            settings.append(_setting(problem, place, newcomer.task, newcomer.start, held, heat_c, free))
+            settings.append(_setting(problem, place, newcomer, (held, heat_c), free))
         held, before = heat_c, group
     return settings
 
@@ -82,22 +82,16 @@ def _shared(group: list[_Inside], held: float | None) -> float:
 
 
 def _setting(
-    problem: Problem,
-    place: PlaceRoom,
-    task: Task,
-    start: Seconds,
-    held: float | None,
-    heat_c: float,
-    free: Seconds | None,
+    problem: Problem, place: PlaceRoom, newcomer: _Inside, change: tuple[float | None, float], free: Seconds | None
 ) -> HeatSetting:
     """Turned as late as the change allows, not while something else needs the old heat, and never in the past."""
-    at = start - place.change_s(held, heat_c)
+    at = newcomer.start - place.change_s(*change)
     floors = [floor for floor in (free, problem.not_before) if floor is not None]
     return HeatSetting(
-        id=f"{place.name} at {heat_c:g} C for {task.id}",
+        id=f"{place.name} at {change[1]:g} C for {newcomer.task.id}",
         place=place.name,
-        heat_c=heat_c,
-        at=min(start, max([at, *floors])),
-        ready=start,
-        for_step=task.id,
+        heat_c=change[1],
+        at=min(newcomer.start, max([at, *floors])),
+        ready=newcomer.start,
+        for_step=newcomer.task.id,
     )
