@@ -1,6 +1,8 @@
 """What is wrong with a menu, said for its reader."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TypeAlias
 
 MOST_FAULTS = 50
 
@@ -29,3 +31,41 @@ class MenuFaults(ValueError):
     def __init__(self, faults: tuple[Fault, ...]) -> None:
         super().__init__(f"{len(faults)} faults")
         self.faults = faults
+
+
+class Unreadable(ValueError):
+    """A word or number that cannot be what it should be; `wrong` and `right` are for the reader."""
+
+    def __init__(self, wrong: str, right: str = "") -> None:
+        super().__init__(f"{wrong}; {right}" if right else wrong)
+        self.wrong = wrong
+        self.right = right
+
+
+Path: TypeAlias = tuple[str | int, ...]
+"""Where in the document: ("dishes", 0, "steps", 2, "takes")."""
+
+
+@dataclass(frozen=True, slots=True)
+class Positions:
+    """Line and column (from 1) of every value and every key of a menu text, by path."""
+
+    values: Mapping[Path, tuple[int, int]]
+    keys: Mapping[Path, tuple[int, int]]
+
+    def value(self, path: Path) -> tuple[int, int]:
+        """Where a value stands; where it is not written, the nearest thing around it."""
+        return self._nearest(self.values, path)
+
+    def key(self, path: Path) -> tuple[int, int]:
+        """Where a key stands; where there is none, the value around it."""
+        return self.keys.get(path) or self.value(path)
+
+    @staticmethod
+    def _nearest(known: Mapping[Path, tuple[int, int]], path: Path) -> tuple[int, int]:
+        return next((known[path[:n]] for n in range(len(path), -1, -1) if path[:n] in known), (1, 1))
+
+    def fault(self, path: Path, wrong: str, right: str = "", *, at_key: bool = False, warning: bool = False) -> Fault:
+        """A fault at a path."""
+        line, column = self.key(path) if at_key else self.value(path)
+        return Fault(line, column, wrong, right, path, warning)
