@@ -78,6 +78,14 @@ class QuickTimer:
 
 
 @dataclass(frozen=True, slots=True)
+class Note:
+    """Something that happened to the board, in words, until somebody has heard it."""
+
+    at: Moment
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
 class Noted:
     """An event in the record. `effect` is empty when it had its effect, else why it had none."""
 
@@ -104,7 +112,9 @@ class Cook:
     timers: Mapping[str, QuickTimer] = field(default_factory=dict)
     heard: Mapping[str, Moment] = field(default_factory=dict)  # alarm id -> when
     put_off: Mapping[str, Moment] = field(default_factory=dict)  # alarm id -> returns
+    hushed_at: Moment | None = None  # what fell due after this still sounds
     hushed_until: Moment | None = None
+    notes: Mapping[str, Note] = field(default_factory=dict)  # what the board has to tell, by the name of the event
     closed: Moment | None = None
     record: tuple[Noted, ...] = ()
 

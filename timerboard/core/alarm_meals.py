@@ -1,0 +1,152 @@
+"""What the meal calls for: starts, settings of places, loose countdowns, serving."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from .alarm_values import Alarm, Kind, Rank
+from .alarm_words import Words, start_words, step_alarm
+from .cook import Cook, QuickTimer, StepState
+from .fold_places import CHECKED
+from .menu import Course, Dish, Step
+from .plan import HeatSetting
+from .quantity_words import celsius_words
+from .readiness import Lack, earliest_start, lacks
+from .values import MS, Moment
+from .words import lower_first, sentence_list
+
+SERVE_BEFORE_MS = 2 * 60 * MS
+BY_ITSELF_MS = 5 * MS
+"""An unattended step that should have begun by itself and has not after so long is called for like any other."""
+
+
+def start_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
+    """Ready steps that a person starts: at their planned moment, or at once if that has passed."""
+    for step in cook.menu.steps.values():
+        if cook.lives[step.id].state is StepState.READY:
+            yield from _start(cook, step, now)
+
+
+def _start(cook: Cook, step: Step, now: Moment) -> Iterator[Alarm]:
+    earliest = earliest_start(cook, step)
+    if earliest is None:
+        return
+    lack = lacks(cook, step, now)
+    placed = cook.plan.of(step.id) if cook.plan else None
+    since = max(earliest, placed.start * MS if placed else 0)
+    if lack is Lack.WAIT or lack is Lack.NOTHING:
+        since = earliest + BY_ITSELF_MS
+    late = (placed.start + placed.slack_s) * MS if placed else since
+    alarm = step_alarm(Kind.START, Rank.DUE, step, since, Words(*start_words(step), _missing(lack, step)))
+    yield replace(alarm, spoils_at=_latest(cook, step, late))
+
+
+def _latest(cook: Cook, step: Step, planned: Moment) -> Moment:
+    """When a start begins to do harm: its slack is used up, or the most time after the step before it."""
+    limits = [planned]
+    for link in step.links:
+        life = cook.lives.get(link.step)
+        if link.within_s is not None and life is not None and life.ended is not None:
+            limits.append(life.ended + link.within_s * MS)
+    return min(limits)
+
+
+def _missing(lack: Lack, step: Step) -> str:
+    place = lower_first(step.uses[0].place) if step.uses else ""
+    if lack is Lack.PLACE:
+        return f"{place} is full"
+    return f"{place} has another heat" if lack is Lack.HEAT else ""
+
+
+def set_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
+    """The plan's 'set the oven', and 'is it really hot?' after it; both end when the food is in."""
+    for setting in cook.plan.settings if cook.plan else ():
+        life = cook.lives.get(setting.for_step)
+        if life is None or life.state not in (StepState.WAITING, StepState.READY):
+            continue
+        done = cook.settings_done.get(setting.id)
+        if done is None:
+            yield _setting(cook, setting, Kind.SET, setting.at * MS)
+        elif setting.id + CHECKED not in cook.settings_done:
+            heating = (setting.ready - setting.at) * MS
+            yield _setting(cook, setting, Kind.HOT, max(done, min(done + heating, setting.ready * MS)))
+
+
+def _setting(cook: Cook, setting: HeatSetting, kind: Kind, since: Moment) -> Alarm:
+    heat = celsius_words(setting.heat_c, cook.menu.units)
+    verb = f"Set the {lower_first(setting.place)} to" if kind is Kind.SET else f"Is the {lower_first(setting.place)} at"
+    step = cook.menu.steps[setting.for_step]
+    return Alarm(
+        id=f"{kind}|@{setting.place}|{setting.id}|0",
+        kind=kind,
+        rank=Rank.DUE,
+        since=since,
+        dish=step.dish,
+        step="@" + setting.place + (CHECKED if kind is Kind.HOT else ""),
+        cue=setting.id,
+        verb=verb,
+        food=heat if kind is Kind.SET else f"{heat}?",
+        where=setting.place,
+        detail=f"for {lower_first(step.dish)}",
+        spoils_at=setting.ready * MS,
+    )
+
+
+def timer_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
+    """Loose countdowns ring until they are cleared."""
+    for timer in cook.timers.values():
+        yield _timer(timer)
+
+
+def _timer(timer: QuickTimer) -> Alarm:
+    return Alarm(
+        id=f"{Kind.TIMER}||{timer.name}|{timer.set_at}",
+        kind=Kind.TIMER,
+        rank=Rank.DUE,
+        since=timer.ends,
+        dish="",
+        step=None,
+        cue=timer.name,
+        verb="Time is up:",
+        food=timer.name,
+        where="",
+        spoils_at=timer.ends,
+    )
+
+
+def serve_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
+    """A course whose dishes are all ready and whose moment nears."""
+    named = {course.name for course in cook.menu.courses}
+    plain = [Course(name="")] if any(d.course not in named for d in cook.menu.dishes) else []
+    for course in (*cook.menu.courses, *plain):
+        dishes = [d for d in cook.menu.dishes if _at_table(cook, d) and cook.menu.course_of(d).name == course.name]
+        ready = [_ready(cook, dish) for dish in dishes]
+        if dishes and all(moment is not None for moment in ready):
+            eat = cook.eat_at + course.eat_s * MS
+            yield _serve(course, dishes, max(eat - SERVE_BEFORE_MS, *(m or 0 for m in ready)), eat)
+
+
+def _at_table(cook: Cook, dish: Dish) -> bool:
+    return cook.menu.on_table(dish) and dish.name not in cook.dropped
+
+
+def _ready(cook: Cook, dish: Dish) -> Moment | None:
+    """When the dish became ready; None before that."""
+    ends = [cook.lives[step].ended for step in dish.last_steps]
+    return max((e for e in ends if e is not None), default=None) if all(e is not None for e in ends) else None
+
+
+def _serve(course: Course, dishes: list[Dish], since: Moment, eat: Moment) -> Alarm:
+    return Alarm(
+        id=f"{Kind.SERVE}||{course.name}|{eat}",
+        kind=Kind.SERVE,
+        rank=Rank.DUE,
+        since=since,
+        dish="",
+        step=None,
+        cue=None,
+        verb="Serve",
+        food=f"the {lower_first(course.name)}" if course.name else "the meal",
+        where="",
+        detail=sentence_list([lower_first(d.name) for d in dishes]),
+        spoils_at=eat,
+    )

@@ -1,0 +1,116 @@
+"""What calls at a moment, derived from the cook and now; nothing here remembers anything.
+
+Every source is a pure function of the cook and now that tells what calls and what will call (`since` in the future).
+From that follow the alarms that stand (`alarms`), the heads-up a minute before, and when to look again
+(`next_change`): an alarm cannot be forgotten by a late or lost wake-up, only seen late.
+
+An alarm leaves only because its cause ended, went one step further (a check becomes over, a heads-up becomes due) or
+somebody answered it. 'Heard' is no answer to a cause that still stands: after three minutes it calls again, because
+an alarm that stays silent once somebody has glanced at it is how a roast is forgotten.
+"""
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
+
+from .alarm_meals import serve_calls, set_calls, start_calls, timer_calls
+from .alarm_notes import note_calls
+from .alarm_steps import cue_calls, danger_calls, look_calls
+from .alarm_values import Alarm, Answered, Kind, Rank
+from .cook import Cook
+from .readiness import earliest_start
+from .values import MS, Moment
+
+Source = Callable[[Cook, Moment], Iterable[Alarm]]
+
+SOURCES: tuple[Source, ...] = (danger_calls, look_calls, cue_calls, start_calls, set_calls, timer_calls, serve_calls)
+"""What calls while a cook runs."""
+
+SAFETY_SOURCES: tuple[Source, ...] = ()
+"""What calls even when the cook is closed: food that still cools or stands warm."""
+
+NOTE_SOURCES: tuple[Source, ...] = (note_calls,)
+
+HEADS_UP_MS = 60 * MS
+RECALL_MS = 180 * MS
+"""How long 'heard' keeps an alarm quiet whose cause still stands."""
+
+ENDED_BY_HEARING = frozenset({Kind.NOTE, Kind.HEADS_UP, Kind.SERVE})
+"""Nothing is left to do once these were heard."""
+
+FOREWARNED = frozenset({Kind.CHECK, Kind.CUE, Kind.START, Kind.SET, Kind.HOT})
+"""Kinds that a heads-up comes before: hands will be wanted, and something may have to be put down first."""
+
+LATEST: Moment = 1 << 62
+
+
+def alarms(cook: Cook, now: Moment) -> tuple[Alarm, ...]:
+    """Everything that calls at `now`, most pressing first: rank, unanswered, least time until harm, age."""
+    return tuple(sorted(_standing(cook, now), key=pressing))
+
+
+def pressing(alarm: Alarm) -> tuple[int, bool, Moment, Moment, str]:
+    """The order of alarms: smaller is more pressing."""
+    spoils = alarm.spoils_at if alarm.spoils_at is not None else LATEST
+    return (-alarm.rank, alarm.answered is not Answered.NOT, spoils, alarm.since, alarm.id)
+
+
+def _standing(cook: Cook, now: Moment) -> Iterator[Alarm]:
+    for call in calls(cook, now):
+        if call.since <= now and not (call.kind in ENDED_BY_HEARING and call.id in cook.heard):
+            yield answered(cook, call, now)
+
+
+def calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
+    """Everything that calls or will call, as known at `now`, heads-ups included, answers not yet."""
+    for source in SAFETY_SOURCES:
+        yield from (call for call in source(cook, now) if cook.closed is None or call.rank is Rank.DANGER)
+    if cook.closed is not None:
+        return
+    for source in (*SOURCES, *NOTE_SOURCES):
+        for call in source(cook, now):
+            yield call
+            if call.kind in FOREWARNED and call.since > now and call.id not in cook.put_off:
+                yield heads_up(call)
+
+
+def heads_up(call: Alarm) -> Alarm:
+    """The minute before hands are wanted."""
+    since = call.since - HEADS_UP_MS
+    return replace(call, id=f"{Kind.HEADS_UP}|{call.id}", kind=Kind.HEADS_UP, rank=Rank.SOON, since=since)
+
+
+def answered(cook: Cook, call: Alarm, now: Moment) -> Alarm:
+    """The alarm with what somebody said to it, as long as that holds."""
+    returns, heard = cook.put_off.get(call.id), cook.heard.get(call.id)
+    if returns is not None and now < returns and call.rank is not Rank.DANGER:
+        return replace(call, answered=Answered.PUT_OFF, returns_at=returns)
+    if heard is not None and now < heard + RECALL_MS:
+        return replace(call, answered=Answered.HEARD, returns_at=heard + RECALL_MS)
+    return call
+
+
+def next_change(cook: Cook, now: Moment) -> Moment | None:
+    """The first moment after `now` at which `alarms` may differ or a step may begin by itself; None: never."""
+    return min((m for m in _changes(cook, now) if m > now), default=None)
+
+
+def _changes(cook: Cook, now: Moment) -> Iterator[Moment]:
+    for call in calls(cook, now):
+        yield call.since
+    yield from cook.put_off.values()
+    yield from (heard + RECALL_MS for heard in cook.heard.values())
+    if cook.hushed_until is not None:
+        yield cook.hushed_until
+    for step in cook.menu.steps.values():
+        earliest = earliest_start(cook, step)
+        if earliest is not None:
+            yield earliest
+    yield from _hot_moments(cook)
+
+
+def _hot_moments(cook: Cook) -> Iterator[Moment]:
+    """When a place that was set will have had its time: a step may begin by itself in it then."""
+    for place in cook.menu.places:
+        heat = cook.heats.get(place.name)
+        if heat is not None and place.heat is not None:
+            yield heat.set_at + place.heat.preheat_s * MS

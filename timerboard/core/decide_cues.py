@@ -1,0 +1,58 @@
+"""Cues of running steps, lifted batches, and the settings of places."""
+
+from .answers import At, Refusal
+from .commands import DoCue, PassOverCue
+from .cook import Cook, StepState
+from .decide_steps import known, named
+from .engine import LIFT
+from .events import CueDone, CuePassedOver, Event
+from .menu import Step
+from .values import Moment
+
+Answer = tuple[Event, ...] | Refusal
+
+
+def do_cue(cook: Cook, command: DoCue, stamp: At) -> Answer:
+    """A cue was done, waiting or early: the next one is counted from now."""
+    wrong = _wrong_setting(cook, command) if command.step.startswith("@") else _wrong_cue(cook, command)
+    return wrong or (CueDone(**stamp.fields(), step=command.step, cue=command.cue),)
+
+
+def pass_over(cook: Cook, command: PassOverCue, stamp: At) -> Answer:
+    """A cue is left out this time. Setting a place cannot be left out."""
+    if command.step.startswith("@"):
+        return Refusal("A place that food goes into has to be set. Put it off instead.")
+    return _wrong_cue(cook, command) or (CuePassedOver(**stamp.fields(), step=command.step, cue=command.cue),)
+
+
+def _wrong_cue(cook: Cook, command: DoCue | PassOverCue) -> Refusal | None:
+    step = known(cook, command.step)
+    if isinstance(step, Refusal):
+        return step
+    if cook.lives[step.id].state is not StepState.RUNNING:
+        return Refusal(f"{named(step)} is not running.")
+    if step.cue(command.cue) is None and not (step.batches and command.cue == LIFT):
+        return Refusal(f"{named(step)} has no job called {command.cue}.")
+    return None if _left(cook, step, command.cue) else Refusal(f"{command.cue}: every one of them was answered.")
+
+
+def _left(cook: Cook, step: Step, cue: str) -> bool:
+    """True while another falling-due of a cue is to come."""
+    log = cook.lives[step.id].cues.get(cue)
+    known_cue = step.cue(cue)
+    most = known_cue.times or (None if known_cue.every_s else 1) if known_cue else _lifts(step)
+    return log is None or most is None or log.done + log.passed < most
+
+
+def _lifts(step: Step) -> int:
+    """Batches that are lifted while the step goes on; the last one ends it."""
+    return step.batches.count - 1 if step.batches else 0
+
+
+def _wrong_setting(cook: Cook, command: DoCue) -> Refusal | None:
+    settings = cook.plan.settings if cook.plan else ()
+    done: dict[str, Moment] = dict(cook.settings_done)
+    if all(s.id != command.cue for s in settings):
+        return Refusal("The plan has no such setting any more.")
+    key = command.cue + ("?" if command.step.endswith("?") else "")
+    return Refusal("That was answered already.") if key in done else None

@@ -1,0 +1,162 @@
+"""What events do to steps. Every move of a state goes through the table of `engine.py`."""
+
+from dataclasses import replace
+
+from .cook import CueLog, Reading, StepLife, StepState
+from .draft import Draft
+from .engine import LIFT, What, after, ends_of
+from .events import (
+    CueDone,
+    CuePassedOver,
+    DurationRevised,
+    GivenMoreTime,
+    ReadingTaken,
+    StepEnded,
+    StepReopened,
+    StepStarted,
+)
+from .fold_places import heated_by, setting_done
+from .values import Moment
+
+UNKNOWN = "there is no such step"
+
+WHY_NOT: dict[StepState, str] = {
+    StepState.WAITING: "a step before it had not ended",
+    StepState.READY: "it had not started",
+    StepState.RUNNING: "it was running",
+    StepState.IN_RANGE: "it was running",
+    StepState.OVER: "it was running",
+    StepState.ENDED: "it had ended already",
+    StepState.DROPPED: "its dish was dropped",
+}
+
+
+def step_started(draft: Draft, event: StepStarted) -> str:
+    """A ready step runs."""
+    life = draft.lives.get(event.step)
+    if life is None:
+        return UNKNOWN
+    if not draft.move(event.step, What.STARTED):
+        return WHY_NOT[life.state]
+    draft.lives[event.step] = StepLife(
+        state=StepState.RUNNING,
+        ready_since=life.ready_since,
+        started=event.at,
+        by_itself=event.by_itself,
+        span=life.span,
+        who=event.who,
+    )
+    if not event.by_itself:
+        heated_by(draft, event.step, event.at)
+    return ""
+
+
+def step_ended(draft: Draft, event: StepEnded) -> str:
+    """A running step has ended; what waited for it alone is ready."""
+    life = draft.lives.get(event.step)
+    if life is None:
+        return UNKNOWN
+    if not draft.move(event.step, What.ENDED):
+        return WHY_NOT[life.state]
+    draft.lives[event.step] = replace(draft.lives[event.step], ended=event.at, look_again=None, who=event.who)
+    draft.free_followers(event.step, event.at)
+    return ""
+
+
+def step_reopened(draft: Draft, event: StepReopened) -> str:
+    """An ended step goes on; what began by itself after it is taken back, what a person began forbids it."""
+    life = draft.lives.get(event.step)
+    if life is None:
+        return UNKNOWN
+    if after(life.state, What.REOPENED) is None:
+        return WHY_NOT[life.state]
+    if draft.menu.steps[event.step].dish in draft.dropped:
+        return WHY_NOT[StepState.DROPPED]
+    began = begun_after(draft.lives, [other.id for other in draft.following(event.step)])
+    if began is not None:
+        return f"{began} had begun"
+    draft.lives[event.step] = replace(life, state=StepState.RUNNING, ended=None, look_again=None)
+    for other in draft.following(event.step):
+        _wait_again(draft, other.id, event.step)
+    return ""
+
+
+def begun_after(lives: dict[str, StepLife], followers: list[str]) -> str | None:
+    """The first follower that a person began or that has even ended; None when all can wait again."""
+    for step in followers:
+        life = lives[step]
+        if life.state is StepState.ENDED or (life.state is StepState.RUNNING and not life.by_itself):
+            return step
+    return None
+
+
+def _wait_again(draft: Draft, step: str, before: str) -> None:
+    life = draft.lives[step]
+    if not draft.move(step, What.PREDECESSOR_GOES_ON):
+        return
+    draft.lives[step] = StepLife(span=life.span)
+    if life.state is StepState.RUNNING:
+        draft.retell(step, f"taken back: {before} goes on")
+
+
+def given_more_time(draft: Draft, event: GivenMoreTime) -> str:
+    """Asked again later; only what has reached its low end is asked about at all."""
+    life = draft.lives.get(event.step)
+    if life is None:
+        return UNKNOWN
+    if life.state is not StepState.RUNNING:
+        return WHY_NOT[life.state]
+    if event.at < ends_of(draft.menu.steps[event.step], life)[0]:
+        return "it had not been asked about yet"
+    draft.lives[event.step] = replace(life, look_again=event.until)
+    return ""
+
+
+def cue_done(draft: Draft, event: CueDone) -> str:
+    """A cue, a lifted batch, or a setting of a place."""
+    if event.step.startswith("@"):
+        return setting_done(draft, event)
+    return _logged(draft, event, event.at, done=1)
+
+
+def cue_passed_over(draft: Draft, event: CuePassedOver) -> str:
+    """A cue was left out: the next one is counted from now."""
+    return _logged(draft, event, event.at, passed=1)
+
+
+def _logged(draft: Draft, event: CueDone | CuePassedOver, at: Moment, *, done: int = 0, passed: int = 0) -> str:
+    life = draft.lives.get(event.step)
+    if life is None:
+        return UNKNOWN
+    if life.state is not StepState.RUNNING:
+        return WHY_NOT[life.state]
+    step = draft.menu.steps[event.step]
+    if step.cue(event.cue) is None and not (step.batches and event.cue == LIFT):
+        return "it has no such cue"
+    log = life.cues.get(event.cue, CueLog())
+    log = CueLog(done=log.done + done, passed=log.passed + passed, last=at)
+    draft.lives[event.step] = replace(life, cues={**life.cues, event.cue: log})
+    return ""
+
+
+def reading_taken(draft: Draft, event: ReadingTaken) -> str:
+    """A temperature of a running step."""
+    life = draft.lives.get(event.step)
+    if life is None:
+        return UNKNOWN
+    if life.state is not StepState.RUNNING:
+        return WHY_NOT[life.state]
+    reading = Reading(event.at, event.celsius, event.of)
+    draft.lives[event.step] = replace(life, readings=(*life.readings, reading))
+    return ""
+
+
+def revised(draft: Draft, event: DurationRevised) -> str:
+    """Another length than written; what was asked before is asked anew."""
+    life = draft.lives.get(event.step)
+    if life is None:
+        return UNKNOWN
+    if not draft.move(event.step, What.REVISED):
+        return WHY_NOT[life.state]
+    draft.lives[event.step] = replace(draft.lives[event.step], span=event.span, look_again=None)
+    return ""
