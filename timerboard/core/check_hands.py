@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping
 from itertools import combinations
 
 from .busy import Busy, all_busy, fewest_pairs, minded, most_pairs
+from .check_words import when
 from .lenience import is_fact
 from .plan import Placed, PlacedCue, Problem, Task
-from .check_words import when
 
 
 def broken_hands(problem: Problem, placed: Mapping[str, Placed], cues: tuple[PlacedCue, ...]) -> Iterator[str]:

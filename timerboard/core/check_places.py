@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Mapping
 from itertools import combinations
 
+from .check_words import degrees, when
 from .lenience import is_fact
 from .plan import Placed, PlacedCue, PlaceRoom, Problem, Task
-from .check_words import degrees, when
 from .quantity_words import duration_words
 from .values import Seconds
 

@@ -8,9 +8,9 @@ from collections.abc import Iterator, Mapping
 
 from .check_hands import broken_hands
 from .check_places import broken_places
+from .check_words import when
 from .lenience import hold_binds, is_fact, shift_s, within_binds
 from .plan import Goal, Placed, Plan, Problem, Task
-from .check_words import when
 from .quantity_words import duration_words
 from .question import LONGEST_PLAN_S
 from .values import Seconds
@@ -78,11 +78,10 @@ def _order(problem: Problem, task: Task, placed: Mapping[str, Placed]) -> Iterat
         if link.within_s is not None and gap > link.within_s and within_binds(problem, tasks[link.task]):
             yield _too_long(task, link.task, gap, link.within_s)
     before = [placed[link.task] for link in task.after if link.task in placed]
-    if task.within_s is not None and before:
+    if task.within_s is not None and before and all(within_binds(problem, tasks[p.id]) for p in before):
         latest = max(before, key=lambda p: p.end)
-        gap = start - latest.end
-        if gap > task.within_s and within_binds(problem, tasks[latest.id]):
-            yield _too_long(task, latest.id, gap, task.within_s)
+        if start - latest.end > task.within_s:
+            yield _too_long(task, latest.id, start - latest.end, task.within_s)
 
 
 def _too_long(task: Task, before: str, gap: Seconds, within: Seconds) -> str:
