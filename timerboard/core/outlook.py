@@ -10,11 +10,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from .cook import Cook, StepState
+from .due import pull_guess
 from .engine import ends_of, likely_end
 from .menu import Dish, Step
 from .network import Network, network_of
 from .plan import Placed
 from .plan_order import Arc
+from .readiness import agrees
 from .values import MS, Moment
 
 
@@ -84,7 +86,10 @@ def eaten_at(cook: Cook, dish: Dish) -> Moment:
 def remaining(cook: Cook, step: Step, now: Moment) -> tuple[Moment, Moment, Moment]:
     """The low, likely and high end of a running step, none before `now`, with 'not yet' heeded."""
     life = cook.lives[step.id]
+    guess = pull_guess(cook, step, life)
     ends, likely = ends_of(step, life), likely_end(step, life)
+    if guess is not None:  # what the readings say, not what the menu hoped
+        ends, likely = (guess.early, guess.late), guess.at
     low = max(now, ends[0], life.look_again or 0)
     high = max(low, ends[1])
     if likely < low:  # past its likely end: a third of what is left, as when 'not yet' is answered
@@ -122,7 +127,7 @@ def _to_come(
             free = (other.start if arc.from_start else other.end_likely) + arc.lag_ms
             if free > start:
                 start, behind = free, arc
-    if placed is not None and placed.start * MS >= start and not _follows_by_itself(step):
+    if placed is not None and placed.start * MS >= start and not _follows_by_itself(cook, step):
         start, behind = placed.start * MS, None
     low, likely, high = (start + length * MS for length in (span.low, span.likely, span.high))
     if step.elastic:
@@ -130,9 +135,13 @@ def _to_come(
     return Foreseen(step.id, start, low, likely, high, behind=behind)
 
 
-def _follows_by_itself(step: Step) -> bool:
-    """True for what begins unattended the moment the step before it ends, whatever the plan's time (a rest, a hold)."""
-    return bool(step.links) and not step.work.attended_start and all(link.wait_s == 0 for link in step.links)
+def _follows_by_itself(cook: Cook, step: Step) -> bool:
+    """True for what begins unattended once the step before it has ended, whatever the plan's time (a rest, a hold)."""
+    if not step.links or step.work.attended_start:
+        return False
+    places = (cook.menu.place(use.place) for use in step.uses)
+    heats = [cook.heats.get(place.name) for place in places if place is not None and place.heat is not None]
+    return step.heat_c is None or all(heat is not None and agrees(step, heat.heat_c) for heat in heats)
 
 
 def _stretched(placed: Placed | None, low: Moment, likely: Moment, high: Moment) -> Moment:

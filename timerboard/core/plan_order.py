@@ -12,6 +12,7 @@ from enum import StrEnum
 
 from .menu import Menu, Place, Step
 from .plan import Placed, Plan
+from .readiness import room_of
 from .values import MS
 
 
@@ -84,26 +85,14 @@ def _room_arcs(place: Place, room: int, on: list[tuple[Placed, Step]]) -> list[A
 
 def _heat_arcs(place: Place, on: list[tuple[Placed, Step]]) -> list[Arc]:
     """One temperature at a time: each step follows every earlier one whose temperature does not agree with its own."""
+    room = room_of(place)
     hot = [(p, s, s.heat_c) for p, s in on if s.heat_c is not None]
     return [
-        Arc(before.id, after.id, Why.PLACE, change_ms(place, from_c, to_c), place=place.name)
+        Arc(before.id, after.id, Why.PLACE, room.change_s(from_c, to_c) * MS, place=place.name)
         for at, (later, after, to_c) in enumerate(hot)
         for earlier, before, from_c in hot[:at]
         if earlier.end <= later.start and abs(from_c - to_c) > before.heat_within_c + after.heat_within_c
     ]
-
-
-def change_ms(place: Place, from_c: float | None, to_c: float) -> int:
-    """Time from one temperature to another, in proportion to the way from 20 C to the highest; `from_c` None: cold.
-
-    Source: the menu format's rule; common practice, no table.
-    """
-    if place.heat is None:
-        return 0
-    if from_c is None:
-        return place.heat.preheat_s * MS
-    way = max(1.0, place.heat.high_c - 20.0)
-    return round(place.heat.preheat_s * min(1.0, abs(to_c - from_c) / way)) * MS
 
 
 def _hands_arcs(placed: list[Placed], steps: dict[str, Step]) -> list[Arc]:

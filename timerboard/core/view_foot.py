@@ -1,0 +1,88 @@
+"""The bottom line, and the notices above it."""
+
+from collections.abc import Iterator
+
+from . import events as ev
+from .alarm_values import Alarm, Kind, Rank
+from .commands import HearAlarm
+from .scene import Scene
+from .values import Moment
+from .view_record import last_act
+from .view_values import Foot, Notice
+from .words import MINUTE, dots, in_words, length_words, plural
+
+KEYS = "1–9 done · Shift+1–9 not yet · R reading · T timer · Z undo"
+
+
+def foot(scene: Scene) -> Foot:
+    """Keys, the last act, whether it is kept, whether it is heard."""
+    extras, last = scene.extras, last_act(scene)
+    return Foot(
+        keys=KEYS,
+        last=f"last: {last}" if last else "",
+        saved=extras.saved,
+        saved_ok=extras.saved_ok,
+        sound=extras.sound or "sound ok",
+        sound_ok=not extras.sound,
+    )
+
+
+def notices(scene: Scene) -> tuple[Notice, ...]:
+    """What others tell, what the alarms note, and what the record says of clocks and absences, the newest last."""
+    noted = [_noted(scene, alarm) for alarm in scene.alarms if alarm.rank is Rank.NOTE]
+    known = {notice.key for notice in scene.extras.notices}
+    return (*scene.extras.notices, *(notice for notice in [*noted, *_without_effect(scene)] if notice.key not in known))
+
+
+def _noted(scene: Scene, alarm: Alarm) -> Notice:
+    """A note that stays until somebody has heard it, in the board's fuller words where it has them."""
+    events = {f"{Kind.NOTE}||{name} {e.seq}|0": e for name, e in _clocks_and_absences(scene)}
+    event = events.get(alarm.id)
+    text = dots(alarm.sentence, alarm.where, alarm.detail)
+    if isinstance(event, ev.ClockStepped):
+        text = clock_words_of(scene, event.by_ms)
+    elif isinstance(event, ev.BoardReturned):
+        text = _away_words(scene, event)
+    return Notice(alarm.id, text, Rank.NOTE, leave=HearAlarm(alarm.id), leave_word="ok")
+
+
+def _clocks_and_absences(scene: Scene) -> Iterator[tuple[str, ev.ClockStepped | ev.BoardReturned]]:
+    for noted in scene.cook.record:
+        if isinstance(noted.event, ev.ClockStepped):
+            yield "clock", noted.event
+        elif isinstance(noted.event, ev.BoardReturned):
+            yield "away", noted.event
+
+
+def _without_effect(scene: Scene) -> list[Notice]:
+    """Acts of the last minute that had no effect, and why."""
+    found: list[Notice] = []
+    for noted in reversed(scene.cook.record):
+        if noted.event.at < scene.now - MINUTE:
+            break
+        if noted.effect and not noted.undone:
+            found.append(Notice(f"effect|{noted.event.seq}", f"That had no effect: {noted.effect}", Rank.NOTE))
+    return found[::-1]
+
+
+def clock_words_of(scene: Scene, by_ms: int) -> str:
+    """'The wall clock moved 1 h back: no countdown changed; eat in 48 min'."""
+    way = "back" if by_ms < 0 else "forward"
+    left = in_words(scene.cook.eat_at - scene.now)
+    eat = f"eat {left}" if scene.cook.eat_at > scene.now else f"eating {left}"
+    return f"The wall clock moved {length_words(abs(by_ms))} {way}: no countdown changed; {eat}"
+
+
+def _away_words(scene: Scene, event: ev.BoardReturned) -> str:
+    """'The board was away 3 min: the pork shoulder came due' with what fell due while nobody looked."""
+    gone: Moment = event.at - event.away_ms
+    due = [a for a in scene.alarms if a.rank >= Rank.DUE and gone <= a.since <= event.at]
+    came = f": {_came_due(len(due), [a.sentence for a in due[:3]])}" if due else ": nothing came due"
+    boot = "; the machine was restarted, so the time away is the wall clock's" if event.rebooted else ""
+    return f"The board was away {length_words(event.away_ms)}{came}{boot}"
+
+
+def _came_due(count: int, sentences: list[str]) -> str:
+    listed = ", ".join(sentence[:1].lower() + sentence[1:] for sentence in sentences)
+    more = f" and {count - len(sentences)} more" if count > len(sentences) else ""
+    return f"{plural(count, 'call')} came due ({listed}{more})"

@@ -1,0 +1,176 @@
+"""The two lines of a strip: what is going on, and what of it matters most."""
+
+from .alarm_words import where
+from .cook import StepState
+from .cue_times import next_cues
+from .due import batch_now
+from .engine import LIVE, ends_of
+from .menu import Dish, Step
+from .plan_order import Why
+from .readiness import unended
+from .scene import Scene
+from .values import Moment
+from .view_focus import Focus, Stage
+from .words import MINUTE, dots, in_words, length_words, lower_first, minutes_words, sentence_list, the, upper_first
+
+START_SOON = 10 * MINUTE
+CUE_SOON = 20 * MINUTE
+
+
+def line(scene: Scene, dish: Dish, focus: Focus) -> str:
+    """'Roast · oven · core 71 °C → 80 °C', 'Waiting for the oven · 220 °C at 18:03', 'Start in 2 min · hob'."""
+    step = focus.step
+    if step is None:
+        return dots("Ready", dish.keep or "")
+    if focus.stage is not Stage.WAITS:
+        more = f"and {focus.others} more" if focus.others else ""
+        return dots(upper_first(step.do), _batch_words(scene, step), where(step), core_words(scene, step), more)
+    return _waiting_line(scene, step, focus)
+
+
+def _batch_words(scene: Scene, step: Step) -> str:
+    """'batch 2 of 4'."""
+    found = batch_now(scene.cook, step, scene.now)
+    return "" if found is None else f"batch {found.batch.number} of {found.batch.of}"
+
+
+def core_words(scene: Scene, step: Step) -> str:
+    """'core 71 °C → 80 °C'; without a reading 'core to 80 °C'."""
+    if step.pull_at_c is None:
+        return ""
+    cores = [r.celsius for r in scene.cook.lives[step.id].readings if r.of == "core"]
+    target = scene.heat(step.pull_at_c)
+    return f"core {scene.heat(cores[-1])} → {target}" if cores else f"core to {target}"
+
+
+def _waiting_line(scene: Scene, step: Step, focus: Focus) -> str:
+    behind = scene.outlook.steps[step.id].behind
+    if _waits_for_place(scene, step):
+        at = scene.day_clock(focus.until)
+        heat = f"{scene.heat(step.heat_c)} at {at}" if step.heat_c is not None else f"free at {at}"
+        return dots(f"Waiting for {the(step.uses[0].place)}", heat)
+    if focus.until <= scene.now:
+        return dots("Start now", where(step)) if _may_start(scene, step) else dots("Waiting", where(step))
+    if focus.until - scene.now <= START_SOON:
+        return dots(f"Start {in_words(focus.until - scene.now)}", where(step))
+    if behind is not None and behind.why is Why.HANDS:
+        return "Waiting for hands"
+    return "Later"
+
+
+def _may_start(scene: Scene, step: Step) -> bool:
+    return scene.states[step.id] is StepState.READY
+
+
+def _waits_for_place(scene: Scene, step: Step) -> bool:
+    """True when nothing but a place that others use now, at another heat or in full, stands before the start."""
+    if not step.uses or unended(step, scene.cook.lives) or scene.outlook.steps[step.id].start <= scene.now:
+        return False
+    mine = {use.place for use in step.uses}
+    return any(_in_the_way(scene, step, other) for other in _running_on(scene, mine))
+
+
+def _running_on(scene: Scene, places: set[str]) -> list[Step]:
+    steps = scene.cook.menu.steps
+    return [
+        steps[step]
+        for step, state in scene.states.items()
+        if state in LIVE and any(use.place in places for use in steps[step].uses)
+    ]
+
+
+def _in_the_way(scene: Scene, step: Step, other: Step) -> bool:
+    shared = {use.place for use in step.uses} & {use.place for use in other.uses}
+    heated = any(place.heat is not None for place in scene.cook.menu.places if place.name in shared)
+    if heated and step.heat_c is not None and other.heat_c is not None:
+        return abs(step.heat_c - other.heat_c) > step.heat_within_c + other.heat_within_c
+    return any(place.room == 1 for place in scene.cook.menu.places if place.name in shared)
+
+
+def matter(scene: Scene, dish: Dish, focus: Focus) -> str:
+    """The one thing that matters most beside the countdown."""
+    if focus.step is None:
+        return _hold_words(scene, dish)
+    if focus.stage is Stage.WAITS:
+        return _matter_of_waiting(scene, dish, focus.step, focus.until)
+    return _matter_of_running(scene, dish, focus.step, focus.stage)
+
+
+def _hold_words(scene: Scene, dish: Dish) -> str:
+    left = scene.outlook.dishes[dish.name].hold_left_ms
+    if left is None:
+        return ""
+    ready = scene.outlook.dishes[dish.name].ready
+    if left < 0:
+        return f"held {minutes_words(max(MINUTE, -left))} too long by eating"
+    stays = ready + dish.hold_s * 1000 - scene.now
+    return f"holds {minutes_words(stays)} more" if stays >= MINUTE else "eat it now"
+
+
+def _matter_of_running(scene: Scene, dish: Dish, step: Step, stage: Stage) -> str:
+    seen = scene.outlook.steps[step.id]
+    low, high = _ends(scene, step)
+    sign = f"until {step.until}" if step.until else ""
+    if stage is Stage.OVER:
+        over = f"{length_words(scene.now - high)} past its longest" if high > low else ""
+        return dots(sign, over) or "its time is up"
+    if stage is Stage.IN_RANGE:
+        return dots(sign, f"{length_words(high - scene.now)} left at most")
+    if step.pull_at_c is not None:
+        return pull_words(scene, step)
+    return dots(_next_cue(scene, step), sign) or _slip(scene, dish) or f"done {scene.day_clock(seen.end_likely)}"
+
+
+def _ends(scene: Scene, step: Step) -> tuple[Moment, Moment]:
+    """The range that counts now: of the load that cooks where there are several, else of the step."""
+    found = batch_now(scene.cook, step, scene.now)
+    return ends_of(step, scene.cook.lives[step.id]) if found is None else (found.batch.low, found.batch.high)
+
+
+def pull_words(scene: Scene, step: Step) -> str:
+    """'reach 80 °C 18:03 ± 4': the middle of the predicted range and half its width, in minutes."""
+    seen = scene.outlook.steps[step.id]
+    middle = (seen.end_low + seen.end_high) // 2
+    either = -(-(seen.end_high - seen.end_low) // (2 * MINUTE))
+    heat = "" if step.pull_at_c is None else scene.heat(step.pull_at_c)
+    return f"reach {heat} {scene.day_clock(middle)}" + (f" ± {either}" if either else "")
+
+
+def _next_cue(scene: Scene, step: Step) -> str:
+    """'lid on, stir in 6 min'."""
+    coming = next_cues(scene.cook, step)
+    if not coming:
+        return ""
+    at, do = coming[0]
+    if at - scene.now > CUE_SOON:
+        return ""
+    return f"{lower_first(do)} {'now' if at <= scene.now else in_words(at - scene.now)}"
+
+
+def _matter_of_waiting(scene: Scene, dish: Dish, step: Step, start: Moment) -> str:
+    missing = [need for need in step.needs if _still_made(scene, step, need)]
+    if missing:
+        return f"needs {sentence_list([_whose(scene, need) for need in missing])}"
+    late = scene.outlook.dishes[dish.name].slip_ms < 0
+    if late or start - scene.now <= 3 * START_SOON:
+        return _slip(scene, dish)
+    return f"{lower_first(step.do)} at {scene.day_clock(start)}"
+
+
+def _still_made(scene: Scene, step: Step, need: str) -> bool:
+    makers = [link.step for link in step.links if link.step in unended(step, scene.cook.lives)]
+    return any(need in scene.cook.menu.steps[maker].makes for maker in makers if maker in scene.cook.menu.steps)
+
+
+def _whose(scene: Scene, need: str) -> str:
+    """'pork drippings': what is made, named after the first word of its dish unless that says it already."""
+    maker = next((s for s in scene.cook.menu.steps.values() if need in s.makes), None)
+    return need if maker is None else f"{lower_first(maker.dish)} {need}"
+
+
+def _slip(scene: Scene, dish: Dish) -> str:
+    """'may slip 9 min', 'must not slip', 'late by 4 min'."""
+    slip = scene.outlook.dishes[dish.name].slip_ms
+    if slip < 0:
+        return f"late by {minutes_words(-(slip // MINUTE) * MINUTE)}"
+    return f"may slip {minutes_words(slip)}" if slip >= MINUTE else "must not slip"
