@@ -1,0 +1,247 @@
+"""A whole plan at once: good enough to start from, and there when the solver is not.
+
+Many backward passes (`backward.py`), each with another idea of what to put first; a dish that finds no place goes first
+in the next pass (squeaky wheel optimisation: Joslin and Clements 1999, J. Artif. Intell. Res. 10: 353-373). The best
+by the planner's own aims is returned: on time, then holds, then oven changes, then the latest start.
+"""
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from random import Random
+
+from timerboard.core.check_places import heating_s
+from timerboard.core.check_plan import broken_rules
+from timerboard.core.heat_settings import heat_settings
+from timerboard.core.lenience import is_fact
+from timerboard.core.persons import with_persons
+from timerboard.core.plan import Placed, PlacedCue, Plan, Problem, Status, Task
+from timerboard.core.question import LONGEST_PLAN_S
+from timerboard.core.values import Seconds
+
+from .backward import Known, Pass, known_of
+
+ENOUGH = 3
+"""Whole plans to choose from before the search ends."""
+
+MOST_PASSES = 30
+"""Passes before a meal (or one moment of it) is given up."""
+
+FARTHEST_S = 2 * 86_400
+"""How much later than asked a meal is looked for."""
+
+FINE_S = 60
+"""A late meal is found to the minute."""
+
+
+def first_plan(problem: Problem) -> Plan | None:
+    """A plan that keeps every rule, in some tens of milliseconds for 60 steps; None when none was found.
+
+    None is no proof that there is none. With `late_ok` or `soonest` the meal moves as little, or comes as early, as
+    this search can tell to the minute.
+    """
+    known = known_of(problem)
+    order = _in_order(known)
+    if order is None:
+        return None
+    _heads(known, order)
+    if problem.soonest and _is_free(problem):
+        return _checked(problem, _slid(known))
+    if problem.soonest or problem.late_ok:
+        return _checked(problem, _moved(known))
+    return _checked(problem, _best(known, 0, None))
+
+
+def _checked(problem: Problem, plan: Plan | None) -> Plan | None:
+    """What the checker does not pass is no plan."""
+    return plan if plan is not None and not broken_rules(problem, plan) else None
+
+
+@dataclass
+class _Wheel:
+    """What the next pass puts first: weights drawn anew each time, and dishes that squeaked before."""
+
+    known: Known
+    dice: Random = field(default_factory=lambda: Random(20))  # the same plan every time
+    squeaks: Counter[str] = field(default_factory=Counter)
+    tries: int = 0
+
+    def rank(self, task: Task, end_by: Seconds, end_from: Seconds) -> float:
+        """Late ends first, tight windows first, long chains first; by how much is another matter each time."""
+        tight = 0 <= end_by - end_from < 600
+        return (
+            end_by
+            + 3_600 * self.squeaks[task.dish]
+            + self.tightness * tight
+            + self.length * self.known.work_before[task.id]
+            + self.noise.get(task.dish, 0.0)
+        )
+
+    tightness: float = 1_800.0
+    length: float = 0.0
+    noise: dict[str, float] = field(default_factory=dict)
+
+    def turn(self) -> None:
+        """Another idea for the next pass."""
+        self.tries += 1
+        self.length = (0.0, 0.2, 0.5, 1.0)[self.tries % 4]
+        self.tightness = (1_800.0, 7_200.0, 0.0)[self.tries % 3]
+        spread = 300.0 * (self.tries % 5)
+        self.noise = {goal.dish: self.dice.uniform(0, spread) for goal in self.known.problem.goals}
+
+
+def _best(known: Known, shift: Seconds, floor: Seconds | None, enough: int = ENOUGH) -> Plan | None:
+    """The best of several passes for a meal moved by `shift`."""
+    wheel, plans = _Wheel(known), list[Plan]()
+    for _ in range(MOST_PASSES):
+        one = Pass(known, shift, floor, wheel.rank)
+        if one.run():
+            plan = _plan(known.problem, one, shift)
+            plans += [plan] if plan is not None else []
+        else:
+            wheel.squeaks[one.stuck] += 1
+        if len(plans) >= enough:
+            break
+        wheel.turn()
+    return min(plans, key=lambda plan: _cost(known.problem, plan), default=None)
+
+
+def _cost(problem: Problem, plan: Plan) -> tuple[float, ...]:
+    """The planner's aims in their order."""
+    if problem.soonest:
+        return (plan.span_s, plan.eat_at)
+    held = 0.0
+    for goal in problem.goals:
+        if goal.ready_from is not None:
+            ready = max(plan.by_id[i].end for i in goal.last)
+            wait = goal.ready_from + goal.hold_s + plan.late_s - ready
+            held += max(0.0, wait / max(1, goal.hold_s) - 0.25)
+    return (plan.late_s, round(held, 2), len(plan.settings), -plan.starts_at)
+
+
+def _plan(problem: Problem, one: Pass, shift: Seconds) -> Plan | None:
+    placed = [
+        Placed(id=t.id, start=fit.start, end=fit.end, places=tuple(name for name, _ in t.uses))
+        for t in problem.tasks
+        for fit in (one.fits[t.id],)
+    ]
+    cues = tuple(
+        PlacedCue(step=t.id, id=slot.id, cue=slot.cue, at=one.fits[t.id].cues[slot.id])
+        for t in problem.tasks
+        for slot in t.cues
+    )
+    return _plan_of(problem, placed, cues, shift)
+
+
+def _plan_of(problem: Problem, placed: list[Placed], cues: tuple[PlacedCue, ...], shift: Seconds) -> Plan | None:
+    peopled = with_persons(problem, placed, cues)
+    if peopled is None:
+        return None
+    ends = {p.id: p.end for p in placed}
+    late = max((max(ends[i] for i in g.last) - g.ready_by for g in problem.goals), default=0)
+    return Plan(
+        status=Status.FEASIBLE,
+        eat_at=problem.eat_at + (shift if problem.soonest else 0),
+        placed=peopled,
+        cues=cues,
+        settings=heat_settings(problem, peopled),
+        late_s=max(0, late) if problem.late_ok and not problem.soonest else 0,
+    )
+
+
+def _in_order(known: Known) -> list[Task] | None:
+    """Every step after all it follows; None when they go in a circle."""
+    left = {t.id: sum(link.task in known.tasks for link in t.after) for t in known.problem.tasks}
+    ready = [t for t in known.problem.tasks if left[t.id] == 0]
+    for task in ready:
+        for follower, _, _ in known.followers[task.id]:
+            left[follower.id] -= 1
+            if left[follower.id] == 0:
+                ready.append(follower)
+    return ready if len(ready) == len(known.tasks) else None
+
+
+def _heads(known: Known, order: list[Task]) -> None:
+    """How early each step could begin if nothing but order, heating up and the present stood in its way."""
+    problem = known.problem
+    for task in order:
+        if task.started is not None:
+            known.heads[task.id] = task.started
+            known.work_before[task.id] = 0
+            continue
+        befores = [(known.tasks[link.task], link.wait_s) for link in task.after if link.task in known.tasks]
+        starts = [known.heads[b.id] + _least_length(b) + wait for b, wait in befores]
+        starts.append(problem.eat_at - LONGEST_PLAN_S)
+        if problem.not_before is not None:
+            starts.append(problem.not_before + _heating(problem, task))
+        known.heads[task.id] = max(starts)
+        known.work_before[task.id] = task.least_s + max(
+            (known.work_before[b.id] + wait for b, wait in befores), default=0
+        )
+
+
+def _least_length(task: Task) -> Seconds:
+    return task.ended - task.started if task.ended is not None and task.started is not None else task.least_s
+
+
+def _heating(problem: Problem, task: Task) -> Seconds:
+    """The time a cold place asks for before this step, unless something that suits it is inside already."""
+    rooms = [p for p in problem.places if p.heated and any(name == p.name for name, _ in task.uses)]
+    return max((heating_s(place, task) for place in rooms), default=0)
+
+
+def _is_free(problem: Problem) -> bool:
+    """True when the whole plan can slide along the axis: no calendar, no facts, the same hands all day."""
+    steady = len({change.pairs for change in problem.hands}) <= 1
+    return steady and not problem.closed and not any(is_fact(t) for t in problem.tasks)
+
+
+def _slid(known: Known) -> Plan | None:
+    """As early as can be: the shortest plan, slid so that it begins when it may."""
+    problem = known.problem
+    plan = _best(known, 0, problem.eat_at - 10 * LONGEST_PLAN_S)
+    if plan is None or problem.not_before is None:
+        return plan
+    tasks = known.tasks
+    by = max(problem.not_before + _heating(problem, tasks[p.id]) - p.start for p in plan.placed)
+    placed = [p.model_copy(update={"start": p.start + by, "end": p.end + by}) for p in plan.placed]
+    cues = tuple(c.model_copy(update={"at": c.at + by}) for c in plan.cues)
+    return _plan_of(problem, placed, cues, plan.eat_at - problem.eat_at + by)
+
+
+def _moved(known: Known) -> Plan | None:
+    """The least move of the meal that some pass can keep: doubled until one does, then halved back."""
+    good = None
+    shifts = _shifts(_least_shift(known))
+    low = next(shifts)
+    for shift in (low, *shifts):
+        good = _best(known, shift, None, enough=1)
+        if good is not None:
+            break
+        low = shift
+    else:
+        return None
+    high = shift
+    while high - low > FINE_S:
+        middle = low + (high - low) // (2 * FINE_S) * FINE_S if high - low >= 2 * FINE_S else low
+        if middle <= low:
+            break
+        found = _best(known, middle, None, enough=1)
+        good, high, low = (found, middle, low) if found is not None else (good, high, middle)
+    return _best(known, high, None) or good
+
+
+def _least_shift(known: Known) -> Seconds:
+    """No plan can have the meal moved by less: order alone asks for it."""
+    ready = [known.heads[i] + _least_length(known.tasks[i]) - g.ready_by for g in known.problem.goals for i in g.last]
+    least = max(ready, default=0)
+    return least if known.problem.soonest else max(0, least)
+
+
+def _shifts(least: Seconds) -> Iterator[Seconds]:
+    """The least, then a minute more, two, four, and so on."""
+    yield least
+    step = FINE_S
+    while step <= FARTHEST_S:
+        yield least + step
+        step *= 2
