@@ -18,11 +18,14 @@ MOST_DISHES = 500
 MOST_STEPS = 5000
 
 
-def build_menu(document: object, where: Positions) -> Menu:
-    """The menu of a document. Raises MenuFaults with everything that is wrong in it, in the order written."""
+def build_menu(document: object, where: Positions, before: tuple[Fault, ...] = ()) -> Menu:
+    """The menu of a document. Raises MenuFaults with everything that is wrong in it, in the order written.
+
+    `before` are faults that the reading of the text has found; they join the others.
+    """
     _judge_size(document, where)
     written, faults, cut = read_written(document, where)
-    gathering = Gathering(where, frozenset(cut), faults=faults)
+    gathering = Gathering(where, frozenset(cut), faults=[*before, *faults])
     menu = _menu(written, gathering) if written else None
     if gathering.faults or menu is None:
         raise MenuFaults(in_order(gathering.faults))

@@ -45,13 +45,18 @@ class StepNames:
     def find(self, called: str, dish: str) -> Named:
         """The step that a step of `dish` calls so; Unreadable when there is none or more than one."""
         name = fold_name(called.replace(" /", "/").replace("/ ", "/"))
-        found = self.by_full.get(f"{fold_name(dish)}/{name}") or self.by_full.get(name) or self.by_own_id.get(name, [])
+        found = self._called(name, dish)
+        if not found and name.endswith(" 1"):
+            found = self._called(name.removesuffix(" 1"), dish)[:1]  # the first of several of one name
         if len(found) > 1:
-            choices = " or ".join(f"'{step.name}'" for step in found[:4])
+            choices = " or ".join(f"'{_numbered(step, found)}'" for step in found[:4])
             raise Unreadable(f"'{called}' could be {len(found)} steps of {found[0].dish}", f"write {choices}")
         if not found:
             raise self._not_found(called, name, dish)
         return found[0]
+
+    def _called(self, name: str, dish: str) -> list[Named]:
+        return self.by_full.get(f"{fold_name(dish)}/{name}") or self.by_full.get(name) or self.by_own_id.get(name, [])
 
     def _not_found(self, called: str, name: str, dish: str) -> Unreadable:
         wrong = f"there is no step '{called[:60]}'" + ("" if "/" in called else f" in {dish}")
@@ -65,6 +70,10 @@ class StepNames:
         return Unreadable(
             wrong, f"did you mean '{close}'?" if close else "name a step of this dish, or write dish/step"
         )
+
+
+def _numbered(step: Named, twins: list[Named]) -> str:
+    return f"{step.name} 1" if step is twins[0] and fold_name(step.name) == fold_name(step.written.do) else step.name
 
 
 def name_steps(dish: WrittenDish, dish_path: Path) -> Iterable[Named]:

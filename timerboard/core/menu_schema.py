@@ -55,6 +55,8 @@ def _read(reader: Callable[[str], int | float | Span], example: str, most: float
 
 
 def _range(value: object) -> tuple[float, float]:
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        raise Unreadable(f"{value} is not a range of temperatures", "write 60-250 C")
     return parse_celsius_range(_quantity(value, "60-250 C"))
 
 

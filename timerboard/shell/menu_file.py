@@ -52,8 +52,8 @@ def read_menu(text: str) -> LoadedMenu:
         ) from None
     if len(raw) > MOST_BYTES:
         raise _refusal("this file is too large", _TOO_LARGE)
-    document, positions = read_tree(text)
-    menu = build_menu(document, positions)
+    document, positions, faults = read_tree(text)
+    menu = build_menu(document, positions, faults)
     return LoadedMenu(text, hashlib.sha256(raw).hexdigest(), menu, warnings_of(menu, positions), positions)
 
 

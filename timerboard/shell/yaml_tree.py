@@ -66,19 +66,28 @@ class _Tree:
     faults: list[Fault] = field(default_factory=list)
 
 
-def read_tree(text: str) -> tuple[object, Positions]:
-    """The document's plain values and where they stand. Raises MenuFaults when it is no single, plain YAML document."""
+@dataclass(frozen=True, slots=True)
+class _Where:
+    """Positions by path as they are gathered, and the faults found on the way."""
+
+    values: dict[Path, tuple[int, int]]
+    keys: dict[Path, tuple[int, int]]
+    faults: list[Fault]
+
+
+def read_tree(text: str) -> tuple[object, Positions, tuple[Fault, ...]]:
+    """The document's plain values, where they stand, and faults that leave it readable (tags, doubled keys).
+
+    Raises MenuFaults when it is no single YAML document that could be a menu.
+    """
     tree = _Tree()
     for event in _events(text):
         _take(tree, event)
-    if tree.faults:
-        raise MenuFaults(tuple(tree.faults[:50]))
     if tree.root is None:
         _refuse(1, 1, "the file is empty", "begin with 'menu: ' and its title")
-    values: dict[Path, tuple[int, int]] = {}
-    keys: dict[Path, tuple[int, int]] = {}
-    document = _plain(tree.root, (), values, keys)
-    return document, Positions(values, keys)
+    positions = _Where({}, {}, tree.faults)
+    document = _plain(tree.root, (), positions)
+    return document, Positions(positions.values, positions.keys), tuple(tree.faults)
 
 
 def _events(text: str) -> Iterator[Event]:
@@ -106,25 +115,27 @@ def _take(tree: _Tree, event: Event) -> None:
         case AliasEvent():
             _put(tree, _aliased(tree, event, line, column))
         case ScalarEvent():
-            _refuse_tag(event, line, column)
-            _put(tree, _scalar(event, line, column))
+            _fault_tag(tree, event, line, column)
+            _put(tree, _scalar(tree, event, line, column))
         case SequenceStartEvent() | MappingStartEvent():
-            _refuse_tag(event, line, column)
+            _fault_tag(tree, event, line, column)
             _open(tree, event, line, column)
         case SequenceEndEvent() | MappingEndEvent():
             _close(tree)
 
 
-def _refuse_tag(event: ScalarEvent | CollectionStartEvent, line: int, column: int) -> None:
-    if event.ctag is not None and str(event.ctag) not in ("!",):
-        _refuse(line, column, f"a tag stands here: {str(event.ctag)[:40]}", "take it out; a menu has no tags")
+def _fault_tag(tree: _Tree, event: ScalarEvent | CollectionStartEvent, line: int, column: int) -> None:
+    if event.ctag is not None and str(event.ctag) != "!":
+        wrong = f"a tag stands here: {str(event.ctag)[:40]}"
+        tree.faults.append(Fault(line, column, wrong, "take it out; a menu has no tags"))
 
 
-def _scalar(event: ScalarEvent, line: int, column: int) -> Node:
+def _scalar(tree: _Tree, event: ScalarEvent, line: int, column: int) -> Node:
     text: str = event.value
     odd = next((c for c in text if category(c) in ("Cs", "Cc") and c not in "\n\t\r\x85"), None)
     if odd is not None:
-        _refuse(line, column, f"a control character (U+{ord(odd):04X}) stands in this text", "take it out")
+        wrong = f"a control character (U+{ord(odd):04X}) stands in this text"
+        tree.faults.append(Fault(line, column, wrong, "take it out"))
     plain = event.implicit[0]
     return Node(line, column, _resolved(text) if plain else text, size=(1, len(text)), anchor=event.anchor)
 
@@ -187,31 +198,30 @@ def _aliased(tree: _Tree, event: AliasEvent, line: int, column: int) -> Node:
     return Node(known.line, known.column, known.value, known.entries, known.mapping, known.size)
 
 
-def _plain(root: Node, path: Path, values: dict[Path, tuple[int, int]], keys: dict[Path, tuple[int, int]]) -> object:
-    """Plain values of a node; the depth was limited when it was read, aliases may add to it."""
-    values[path] = (root.line, root.column)
+def _plain(node: Node, path: Path, where: _Where) -> object:
+    """Plain values of a node; its depth was limited when it was read, aliases may add to it."""
+    where.values[path] = (node.line, node.column)
     if len(path) > 2 * MOST_DEPTH:
-        _refuse(root.line, root.column, "lists and keys are nested too deep here", "write it out without aliases")
-    if root.entries is None:
-        return root.value
-    if not root.mapping:
-        return [_plain(node, (*path, n), values, keys) for n, (_, node) in enumerate(root.entries)]
+        _refuse(node.line, node.column, "lists and keys are nested too deep here", "write it out without aliases")
+    if node.entries is None:
+        return node.value
+    if not node.mapping:
+        return [_plain(inner, (*path, n), where) for n, (_, inner) in enumerate(node.entries)]
     found: dict[str, object] = {}
-    for key, node in root.entries:
-        name = _key_name(key)
-        here = (*path, name)
-        if key is not None and name in found:
-            first = keys[here]
-            wrong = f"the key '{name[:40]}' stands here a second time"
-            _refuse(key.line, key.column, wrong, f"keep one of them; the first is in line {first[0]}")
-        if key is not None:
-            keys[here] = (key.line, key.column)
-        found[name] = _plain(node, here, values, keys)
+    for key, inner in node.entries:
+        if key is None:
+            continue
+        here = (*path, _key_name(key))
+        if here[-1] in found:
+            wrong = f"the key '{str(here[-1])[:40]}' stands here a second time"
+            right = f"keep one of them; the first is in line {where.keys[here][0]}"
+            where.faults.append(Fault(key.line, key.column, wrong, right, here))
+            continue
+        where.keys[here] = (key.line, key.column)
+        found[str(here[-1])] = _plain(inner, here, where)
     return found
 
 
-def _key_name(key: Node | None) -> str:
-    """Keys are names: a key that reads as a number or as nothing keeps its writing."""
-    if key is None or key.value is None:
-        return ""
-    return key.value if isinstance(key.value, str) else str(key.value)
+def _key_name(key: Node) -> str:
+    """Keys are names: one that reads as a number keeps its writing, one that reads as nothing is empty."""
+    return "" if key.value is None else str(key.value)
