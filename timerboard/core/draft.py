@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 from .cook import Cook, Note, Noted, PlaceHeat, QuickTimer, StepLife
 from .engine import What, after
@@ -34,19 +35,18 @@ class Draft:
     hushed_until: Moment | None = None
     notes: dict[str, Note] = field(default_factory=dict)
     closed: Moment | None = None
-    before: tuple[Noted, ...] = ()
+    before: list[Noted] = field(default_factory=list)
     record: list[Noted] = field(default_factory=list)
-    retold: dict[int, str] = field(default_factory=dict)  # seq of an earlier event -> why it has no effect any more
     followers: dict[str, list[Step]] | None = None
 
-    def move(self, step: str, what: What) -> bool:
-        """Move a step by the table. False (and nothing moved) when the table knows no such move."""
+    def move(self, step: str, what: What, **facts: Any) -> bool:  # noqa: ANN401  any field of a life
+        """Move a step by the table and note these facts. False (and nothing done) when the table knows no such move."""
         life = self.lives[step]
         then = after(life.state, what)
         if then is None:
             return False
-        if then is not life.state:
-            self.lives[step] = replace(life, state=then)
+        if facts or then is not life.state:
+            self.lives[step] = replace(life, state=then, **facts)
         return True
 
     def following(self, step: str) -> Iterable[Step]:
@@ -65,8 +65,8 @@ class Draft:
 
     def make_ready(self, step: Step, at: Moment) -> None:
         """A waiting step with nothing before it unended is ready from `at`."""
-        if not any(holds_back(link, self.lives) for link in step.links) and self.move(step.id, What.PREDECESSORS_ENDED):
-            self.lives[step.id] = replace(self.lives[step.id], ready_since=at)
+        if not any(holds_back(link, self.lives) for link in step.links):
+            self.move(step.id, What.PREDECESSORS_ENDED, ready_since=at)
 
     def add(self, dish: Dish, at: Moment) -> None:
         """Give every step of a dish a life."""
@@ -76,11 +76,11 @@ class Draft:
 
     def retell(self, step: str, why: str) -> None:
         """Mark the last start of a step in the record: it is taken back."""
-        for noted in (*reversed(self.record), *reversed(self.before)):
-            event = noted.event
-            if event.kind == "StepStarted" and event.step == step and not noted.effect and not noted.undone:
-                self.retold[event.seq] = why
-                return
+        for told in (self.record, self.before):
+            for place in range(len(told) - 1, -1, -1):
+                if _started(told[place], step):
+                    told[place] = replace(told[place], effect=why)
+                    return
 
     def cook(self) -> Cook:
         """The cook as written so far."""
@@ -103,16 +103,13 @@ class Draft:
             hushed_until=self.hushed_until,
             notes=self.notes,
             closed=self.closed,
-            record=self._told(),
+            record=(*self.before, *self.record),
         )
 
-    def _told(self) -> tuple[Noted, ...]:
-        record = (*self.before, *self.record)
-        if not self.retold:
-            return record
-        return tuple(
-            replace(n, effect=n.effect or self.retold.get(n.event.seq, "")) if not n.undone else n for n in record
-        )
+
+def _started(noted: Noted, step: str) -> bool:
+    event = noted.event
+    return event.kind == "StepStarted" and event.step == step and not noted.effect and not noted.undone
 
 
 def opened(event: CookOpened) -> Draft:
@@ -154,5 +151,5 @@ def reopened(cook: Cook) -> Draft:
         hushed_until=cook.hushed_until,
         notes=dict(cook.notes),
         closed=cook.closed,
-        before=cook.record,
+        before=list(cook.record),
     )

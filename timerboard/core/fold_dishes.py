@@ -29,7 +29,8 @@ def dish_added(draft: Draft, event: DishAdded) -> str:
     if clash is not None:
         return f"there is a step {clash} already"
     # Built anew and not copied: a copy would keep the old menu's remembered steps.
-    draft.menu = Menu(**{**dict(draft.menu), "dishes": (*draft.menu.dishes, event.dish)})
+    fields = {name: getattr(draft.menu, name) for name in Menu.model_fields}
+    draft.menu = Menu(**{**fields, "dishes": (*draft.menu.dishes, event.dish)})
     draft.followers = None
     draft.add(event.dish, event.at)
     return ""

@@ -36,10 +36,11 @@ def step_started(draft: Draft, event: StepStarted) -> str:
     life = draft.lives.get(event.step)
     if life is None:
         return UNKNOWN
-    if not draft.move(event.step, What.STARTED):
+    then = after(life.state, What.STARTED)
+    if then is None:
         return WHY_NOT[life.state]
     draft.lives[event.step] = StepLife(
-        state=StepState.RUNNING,
+        state=then,
         ready_since=life.ready_since,
         started=event.at,
         by_itself=event.by_itself,
@@ -56,9 +57,8 @@ def step_ended(draft: Draft, event: StepEnded) -> str:
     life = draft.lives.get(event.step)
     if life is None:
         return UNKNOWN
-    if not draft.move(event.step, What.ENDED):
+    if not draft.move(event.step, What.ENDED, ended=event.at, look_again=None, who=event.who):
         return WHY_NOT[life.state]
-    draft.lives[event.step] = replace(draft.lives[event.step], ended=event.at, look_again=None, who=event.who)
     draft.free_followers(event.step, event.at)
     return ""
 
@@ -68,14 +68,15 @@ def step_reopened(draft: Draft, event: StepReopened) -> str:
     life = draft.lives.get(event.step)
     if life is None:
         return UNKNOWN
-    if after(life.state, What.REOPENED) is None:
+    then = after(life.state, What.REOPENED)
+    if then is None:
         return WHY_NOT[life.state]
     if draft.menu.steps[event.step].dish in draft.dropped:
         return WHY_NOT[StepState.DROPPED]
     began = begun_after(draft.lives, [other.id for other in draft.following(event.step)])
     if began is not None:
         return f"{began} had begun"
-    draft.lives[event.step] = replace(life, state=StepState.RUNNING, ended=None, look_again=None)
+    draft.lives[event.step] = replace(life, state=then, ended=None, look_again=None)
     for other in draft.following(event.step):
         _wait_again(draft, other.id, event.step)
     return ""
@@ -92,9 +93,10 @@ def begun_after(lives: dict[str, StepLife], followers: list[str]) -> str | None:
 
 def _wait_again(draft: Draft, step: str, before: str) -> None:
     life = draft.lives[step]
-    if not draft.move(step, What.PREDECESSOR_GOES_ON):
+    then = after(life.state, What.PREDECESSOR_GOES_ON)
+    if then is None:
         return
-    draft.lives[step] = StepLife(span=life.span)
+    draft.lives[step] = StepLife(state=then, span=life.span)
     if life.state is StepState.RUNNING:
         draft.retell(step, f"taken back: {before} goes on")
 
@@ -156,7 +158,6 @@ def revised(draft: Draft, event: DurationRevised) -> str:
     life = draft.lives.get(event.step)
     if life is None:
         return UNKNOWN
-    if not draft.move(event.step, What.REVISED):
+    if not draft.move(event.step, What.REVISED, span=event.span, look_again=None):
         return WHY_NOT[life.state]
-    draft.lives[event.step] = replace(draft.lives[event.step], span=event.span, look_again=None)
     return ""
