@@ -1,0 +1,79 @@
+"""The line above the strips: times of day, and flags for now and for eating."""
+
+from PySide6.QtCore import QRect, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QWidget
+
+from timerboard.core.view_values import Axis
+
+from .letters import draw, width_of
+from .look import DARK, Palette
+from .measure import Sizes
+from .plate import USUAL_SIZES
+from .ribbon import AxisMap
+from .strip import NO_AXIS, axis_columns
+
+CENTRE = Qt.AlignmentFlag.AlignHCenter
+
+
+class AxisBar(QWidget):
+    """Paints an Axis."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.axis = NO_AXIS
+        self.palette_: Palette = DARK
+        self.sizes: Sizes = USUAL_SIZES
+        self._drawn: tuple[object, ...] = ()
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
+
+    def dress(self, palette: Palette, sizes: Sizes) -> None:
+        """Change colours and lengths."""
+        self.palette_, self.sizes = palette, sizes
+        self.update()
+
+    def show_axis(self, axis: Axis) -> None:
+        """Take a new value; repaint when a pixel or a word of it moved."""
+        self.axis = axis
+        drawn = tuple(self.marks())
+        if drawn != self._drawn:
+            self._drawn = drawn
+            self.update()
+
+    def marks(self) -> list[tuple[int, str, str]]:
+        """Columns with their words, flags first; a time that would touch a flag or its neighbour is left out."""
+        axis, text = self.axis, self.sizes.text
+        left, right = axis_columns(self.width() - self.sizes.pad, self.sizes)
+        across = AxisMap.of(axis, left + self.sizes.pad, right + self.sizes.pad)
+        taken: list[tuple[int, int]] = []
+        marks: list[tuple[int, str, str]] = []
+        eat = [("eat", axis.eat, "eat")] if axis.start <= axis.eat <= axis.end else []
+        wanted = [("now", axis.now, "now"), *eat, *(("time", at, words) for at, words in axis.labels)]
+        for kind, at, words in wanted:
+            x, half = across.x(at), width_of(words, text) // 2 + text // 3
+            free = all(x + half < a or x - half > b for a, b in taken)
+            if free and x + half <= self.width():
+                taken.append((x - half, x + half))
+                marks.append((x, kind, words))
+        return marks
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Times quiet, now as a filled flag, eat as an outlined one."""
+        painter, colours, text = QPainter(self), self.palette_, self.sizes.text
+        painter.fillRect(event.rect(), QColor(colours.ground))
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        for x, kind, words in self.marks():
+            wide = width_of(words, text) + text // 2
+            box = QRect(x - wide // 2, 2, wide, self.height() - 4)
+            painter.setPen(QPen(QColor(colours.quiet)))
+            if kind != "time":
+                self._flag(painter, box, kind)
+            draw(painter, box, words, text, bold=kind != "time", align=CENTRE)
+
+    def _flag(self, painter: QPainter, box: QRect, kind: str) -> None:
+        colours = self.palette_
+        line = QColor(colours.now if kind == "now" else colours.eat)
+        painter.setBrush(line if kind == "now" else QColor(colours.ground))
+        painter.setPen(QPen(line, 2))
+        painter.drawRoundedRect(box, 5, 5)
+        painter.setPen(QColor(colours.ground) if kind == "now" else line)

@@ -1,0 +1,126 @@
+"""A drawer over the lower strips: one question or one strip, and everything that can be done about it, large.
+
+While it is open the digits press its buttons; Esc shuts it. Nothing else of the board is covered, and nothing stops.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from PySide6.QtCore import QRect, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QWidget
+
+from .letters import draw
+from .look import DARK, Palette
+from .measure import Sizes
+from .plate import USUAL_SIZES, WordButton
+
+MOST = 24  # more is a menu of some other kind
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """A button of the drawer: what it says and what it does. `key` "" takes the next digit."""
+
+    word: str
+    act: Callable[[], object]
+    key: str = ""
+
+
+class Drawer(QWidget):
+    """Asks, shows options, and shuts when one is taken."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.title = ""
+        self.line = ""
+        self.options: tuple[Option, ...] = ()
+        self.buttons: list[WordButton] = []
+        self.palette_: Palette = DARK
+        self.sizes: Sizes = USUAL_SIZES
+        self.shut_button = WordButton("close", "Esc", self)
+        self.shut_button.clicked.connect(self.shut)
+        self._back: QWidget | None = None
+        self.hide()
+
+    def dress(self, palette: Palette, sizes: Sizes) -> None:
+        """Change colours and lengths."""
+        self.palette_, self.sizes = palette, sizes
+        for button in (*self.buttons, self.shut_button):
+            button.dress(palette, sizes)
+        self.update()
+
+    def open(self, title: str, options: tuple[Option, ...], line: str = "") -> None:
+        """Ask. Whoever had the keyboard gets it back when the drawer shuts."""
+        self.title, self.line, self.options = title, line, options[:MOST]
+        self._back = self.window().focusWidget() if self.isHidden() else self._back
+        for button in self.buttons:
+            button.hide()
+            button.deleteLater()
+        self.buttons = [self._button(i, option) for i, option in enumerate(self.options)]
+        self.setAccessibleName(f"{title}. {line}".strip())
+        self.dress(self.palette_, self.sizes)
+        self.show()
+        self.raise_()
+        (self.buttons or [self.shut_button])[0].setFocus(Qt.FocusReason.PopupFocusReason)
+
+    def _button(self, i: int, option: Option) -> WordButton:
+        key = option.key or (str(i + 1) if i < 9 else "")
+        button = WordButton(option.word, key, self)
+        button.clicked.connect(lambda _=False, option=option: self._take(option))
+        button.show()
+        return button
+
+    def _take(self, option: Option) -> None:
+        self.shut()
+        option.act()
+
+    def press(self, digit: int) -> bool:
+        """Press the button with that digit; False when there is none."""
+        for button in self.buttons:
+            if button.key == str(digit):
+                button.click()
+                return True
+        return False
+
+    def shut(self) -> None:
+        """Close, and give the keyboard back."""
+        self.hide()
+        if self._back is not None and self._back.isVisible():
+            self._back.setFocus(Qt.FocusReason.PopupFocusReason)
+        self._back = None
+
+    def lay_out(self, room: QRect) -> None:
+        """Take the lower part of `room`, as high as its buttons need."""
+        size = self.sizes
+        inner = room.width() - size.pad * 4
+        widest = max((button.wanted_width() for button in self.buttons), default=size.target)
+        columns = max(1, min(3, (inner + size.gap) // (max(widest, size.text * 9) + size.gap)))
+        top = self._head_high()
+        rows = -(-len(self.buttons) // columns)
+        high = min(size.target, max(24, (room.height() - top - size.pad) // max(1, rows) - size.gap))
+        total = top + rows * (high + size.gap) + size.pad
+        self.setGeometry(QRect(room.left(), room.bottom() + 1 - min(total, room.height()), room.width(), total))
+        wide = (inner - size.gap * (columns - 1)) // columns
+        for i, button in enumerate(self.buttons):
+            x = size.pad * 2 + (i % columns) * (wide + size.gap)
+            button.setGeometry(x, top + (i // columns) * (high + size.gap), wide, high)
+        closing = self.shut_button.wanted_width()
+        self.shut_button.setGeometry(self.width() - closing - size.pad * 2, size.pad, closing, size.target)
+
+    def _head_high(self) -> int:
+        return max(self.sizes.target, int(self.sizes.text * 2.8)) + self.sizes.pad * 2
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Ground, title and line."""
+        painter, size, colours = QPainter(self), self.sizes, self.palette_
+        painter.fillRect(self.rect(), QColor(colours.bar))
+        painter.setPen(QPen(QColor(colours.edge), 4))
+        painter.drawLine(0, 2, self.width(), 2)
+        high = self._head_high() - size.pad
+        box = QRect(size.pad * 2, size.pad, self.shut_button.x() - size.pad * 4, high - size.pad)
+        half = box.height() // (2 if self.line else 1)
+        painter.setPen(QColor(colours.ink))
+        draw(painter, QRect(box.left(), box.top(), box.width(), half), self.title, size.text * 6 // 5, bold=True)
+        painter.setPen(QColor(colours.quiet))
+        draw(painter, QRect(box.left(), box.top() + half, box.width(), half), self.line, size.text)

@@ -1,0 +1,229 @@
+"""What hands should do now and next: one card a job, with the digit that answers it and the word for what that does."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QRect, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtWidgets import QWidget
+
+from timerboard.core.alarm_values import Rank
+from timerboard.core.view_values import HandsItem
+
+from .accessible import spoken
+from .letters import DIGIT, draw, in_two, width_of
+from .look import DARK, Fill, Palette
+from .measure import Sizes
+from .plate import USUAL_SIZES, Plate, WordButton, paint_fill
+
+CENTRE = Qt.AlignmentFlag.AlignHCenter
+NARROW_EMS = 11  # a card narrower than this goes to a second row
+MOST_CARDS = 5
+
+
+def fill_of(item: HandsItem, palette: Palette) -> Fill:
+    """Colour only for what still calls."""
+    return palette.calm if item.muted else palette.of_rank(item.rank)
+
+
+class HandsCard(Plate):
+    """One job. Tapping it answers; what else can be said to it is under the button beside it."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.item: HandsItem | None = None
+
+    def show_item(self, item: HandsItem) -> None:
+        """Take a new value."""
+        if item == self.item:
+            return
+        quiet = self.item is not None and self.item.key == item.key and self.hasFocus()
+        self.item = item
+        if not quiet:
+            self.setAccessibleName(spoken(item))
+        self.update()
+
+    def natural_width(self) -> int:
+        """Room for its words, in steps, so that a counting detail does not move its neighbours."""
+        if self.item is None:
+            return 0
+        size = self.sizes
+        line = width_of(self.item.line, size.text * 6 // 5, True)
+        detail = width_of(DIGIT.sub("0", self.item.detail), size.text)
+        step = size.text * 2
+        return (self.tab_width() + max(line, detail) + size.pad * 3 + step - 1) // step * step
+
+    def tab_width(self) -> int:
+        """Width of the tab with the digit."""
+        return self.sizes.text * 2
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Tab, line and detail."""
+        if self.item is None:
+            return
+        painter, fill = QPainter(self), fill_of(self.item, self.palette_)
+        paint_fill(painter, self.rect(), fill, 4 if self.item.rank >= Rank.SOON and not self.item.muted else 2)
+        self._paint_tab(painter, self.item, fill)
+        painter.setPen(QColor(fill.ink))
+        self._paint_words(painter, self.item)
+        if self.isDown():
+            painter.setPen(QPen(QColor(fill.ink), 4))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRoundedRect(self.rect().adjusted(4, 4, -4, -4), 5, 5)
+        self.paint_ring(painter, self.rect())
+
+    def _paint_tab(self, painter: QPainter, item: HandsItem, fill: Fill) -> None:
+        size = self.sizes
+        tab = QRect(5, 5, self.tab_width(), self.height() - 10)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(QColor(fill.ink))
+        painter.drawRoundedRect(tab, 4, 4)
+        painter.setPen(QColor(fill.ground))
+        upper = QRect(tab.left(), tab.top(), tab.width(), tab.height() * 5 // 8)
+        lower = QRect(tab.left() + 2, upper.bottom(), tab.width() - 4, tab.height() * 3 // 8)
+        draw(painter, upper, str(item.digit), size.text * 3 // 2, bold=True, align=CENTRE)
+        draw(painter, lower, item.answer_word, size.text * 7 // 8, align=CENTRE, least_share=0.5)
+
+    def _paint_words(self, painter: QPainter, item: HandsItem) -> None:
+        """The line large; when it cannot be large on one line, smaller on two."""
+        size = self.sizes
+        left = self.tab_width() + 5 + size.pad
+        box = QRect(left, 3, self.width() - left - size.pad, self.height() - 6)
+        large = size.text * 6 // 5
+        lines = in_two(item.line, box.width(), int(large * 0.8), True)
+        rows = len(lines) + 1
+        high = box.height() // rows
+        for row, line in enumerate(lines):
+            cell = QRect(box.left(), box.top() + row * high, box.width(), high)
+            draw(painter, cell, line, min(large, int(high * 0.82)), bold=True)
+        cell = QRect(box.left(), box.top() + (rows - 1) * high, box.width(), high)
+        draw(painter, cell, item.detail, min(size.text, int(high * 0.82)))
+
+
+class HandsLine(QWidget):
+    """Up to five cards. `answer`, `not_yet` and `more` are called with the item that was tapped."""
+
+    def __init__(
+        self,
+        answer: Callable[[HandsItem], None],
+        not_yet: Callable[[HandsItem], None],
+        more: Callable[[HandsItem], None],
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.items: tuple[HandsItem, ...] = ()
+        self.waiting = ""
+        self.palette_: Palette = DARK
+        self.sizes: Sizes = USUAL_SIZES
+        self.cards = tuple(HandsCard(self) for _ in range(MOST_CARDS))
+        self.later = tuple(WordButton("not yet", parent=self) for _ in range(MOST_CARDS))
+        self.mores = tuple(WordButton("⋯", parent=self) for _ in range(MOST_CARDS))
+        for i in range(MOST_CARDS):
+            self.cards[i].clicked.connect(lambda _=False, i=i: answer(self.items[i]))
+            self.later[i].clicked.connect(lambda _=False, i=i: not_yet(self.items[i]))
+            self.mores[i].clicked.connect(lambda _=False, i=i: more(self.items[i]))
+
+    def dress(self, palette: Palette, sizes: Sizes) -> None:
+        """Change colours and lengths."""
+        self.palette_, self.sizes = palette, sizes
+        for plate in (*self.cards, *self.later, *self.mores):
+            plate.dress(palette, sizes)
+        self.lay_out()
+        self.update()
+
+    def show_items(self, items: tuple[HandsItem, ...], waiting: str) -> None:
+        """Take new values; the view keeps to five."""
+        if (items, waiting) == (self.items, self.waiting):
+            return
+        self.items, self.waiting = items[:MOST_CARDS], waiting
+        for card, item in zip(self.cards, self.items, strict=False):
+            card.show_item(item)
+        for item, later, more in zip(self.items, self.later, self.mores, strict=False):
+            later.setAccessibleName(f"Not yet: {item.line}, key Shift {item.digit}")
+            more.setAccessibleName(f"More for: {item.line}")
+        self.lay_out()
+        self.update()
+
+    def rows(self, width: int) -> int:
+        """Rows that the cards need in that width."""
+        if not self.items:
+            return 1
+        usual = self.sizes.text * NARROW_EMS + self.sizes.target + self.sizes.gap
+        return 1 if len(self.items) * usual <= width else 2
+
+    def height_for(self, width: int) -> int:
+        """Height for all rows."""
+        return self.rows(width) * (self.sizes.hands + self.sizes.pad) + self.sizes.pad
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another width, other cards."""
+        super().resizeEvent(event)
+        self.lay_out()
+
+    def lay_out(self) -> None:
+        """Give every card its box; hide those without a job."""
+        for i in range(MOST_CARDS):
+            for plate in (self.cards[i], self.later[i], self.mores[i]):
+                plate.setVisible(i < len(self.items) and plate is self.cards[i])
+        if not self.items:
+            return
+        rows = self.rows(self.width())
+        first = (len(self.items) + rows - 1) // rows
+        for row, span in enumerate((range(first), range(first, len(self.items)))):
+            self._lay_row(list(span), self.sizes.pad + row * (self.sizes.hands + self.sizes.pad))
+
+    def waiting_width(self) -> int:
+        """Room for 'and 4 more' at the right end."""
+        return width_of(self.waiting, self.sizes.text, True) + self.sizes.pad * 2 if self.waiting else 0
+
+    def _lay_row(self, span: list[int], top: int) -> None:
+        if not span:
+            return
+        size = self.sizes
+        room = self.width() - size.pad * 2 - size.gap * (len(span) - 1) - self.waiting_width()
+        naturals = [self.cards[i].natural_width() + self._extras(i) for i in span]
+        x = size.pad
+        for i, natural in zip(span, naturals, strict=True):
+            wide = int(room * natural / max(1, sum(naturals)))
+            self._lay_slot(i, QRect(x, top, min(wide, natural * 3 // 2), size.hands))
+            x += min(wide, natural * 3 // 2) + size.gap
+
+    def _extras(self, i: int) -> int:
+        item, size = self.items[i], self.sizes
+        one = size.target + size.gap
+        return (one if self._has_more(item) else 0) + (one + size.text if item.not_yet else 0)
+
+    @staticmethod
+    def _has_more(item: HandsItem) -> bool:
+        return any((item.put_off, item.pass_over, item.heard))
+
+    def _lay_slot(self, i: int, box: QRect) -> None:
+        """Card, then 'not yet' where it has room, then more."""
+        item, size = self.items[i], self.sizes
+        right = box.right() + 1
+        beside = size.target + size.text
+        roomy = box.width() - self._extras(i) > size.text * 9
+        if self._has_more(item) or (item.not_yet and not roomy):
+            right -= size.target
+            self._put(self.mores[i], QRect(right, box.top(), size.target, box.height()))
+            right -= size.gap
+        if item.not_yet and roomy:
+            right -= beside
+            self._put(self.later[i], QRect(right, box.top(), beside, box.height()))
+            right -= size.gap
+        self._put(self.cards[i], QRect(box.left(), box.top(), right - box.left(), box.height()))
+
+    @staticmethod
+    def _put(plate: Plate, box: QRect) -> None:
+        plate.setGeometry(box)
+        plate.setVisible(True)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """The ground, and the words for what is not shown or that nothing is to do."""
+        painter, size = QPainter(self), self.sizes
+        painter.fillRect(event.rect(), QColor(self.palette_.bar))
+        if not self.items:
+            painter.setPen(QColor(self.palette_.quiet))
+            draw(painter, self.rect().adjusted(size.pad * 2, 0, 0, 0), "Nothing for hands now", size.text * 6 // 5)
+        painter.setPen(QColor(self.palette_.ink))
+        box = QRect(self.width() - self.waiting_width(), 0, self.waiting_width(), self.height())
+        draw(painter, box, self.waiting, size.text, bold=True)

@@ -1,0 +1,169 @@
+"""Lines that stay until they are answered: a new plan, a refusal with its question, sound or saving lost."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QRect
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QWidget
+
+from timerboard.core.alarm_values import Rank
+from timerboard.core.commands import Command
+from timerboard.core.view_values import Notice
+
+from .letters import draw, in_two
+from .look import DARK, Palette
+from .measure import Sizes
+from .plate import USUAL_SIZES, WordButton
+
+MARKS = {Rank.DANGER: "▲", Rank.DUE: "■", Rank.SOON: "◆", Rank.NOTE: "●"}
+
+
+Send = Callable[[Command], object]
+
+
+class NoticeLine(QWidget):
+    """One notice, with its two answers. `send` gets the command, `leave` the key when there is none to send."""
+
+    def __init__(self, send: Send, leave: Callable[[str], None], parent: QWidget) -> None:
+        super().__init__(parent)
+        self.notice = Notice("", "", Rank.NOTE)
+        self.first = False
+        self.palette_: Palette = DARK
+        self.sizes: Sizes = USUAL_SIZES
+        self.take = WordButton("", parent=self)
+        self.leave = WordButton("", parent=self)
+        self._send, self._leave = send, leave
+        self.take.clicked.connect(self.taken)
+        self.leave.clicked.connect(self.left)
+
+    def show_notice(self, notice: Notice, first: bool, palette: Palette, sizes: Sizes) -> None:
+        """Take a new value; the first line answers to Y and N."""
+        self.notice, self.first, self.palette_, self.sizes = notice, first, palette, sizes
+        for button, word, key in ((self.take, notice.take_word, "Y"), (self.leave, notice.leave_word, "N")):
+            button.dress(palette, sizes)
+            button.key = key if first else ""
+            button.setText(word)
+            button.setAccessibleName(f"{word}: {notice.text}")
+        self.take.setVisible(notice.take is not None)
+        self.leave.setVisible(bool(notice.leave_word))
+        self.setAccessibleName(notice.text)
+        self._lay_out()
+        self.update()
+
+    def taken(self) -> None:
+        """Yes."""
+        if self.notice.take is not None:
+            self._leave(self.notice.key)
+            self._send(self.notice.take)
+
+    def left(self) -> None:
+        """No."""
+        self._leave(self.notice.key)
+        if self.notice.leave is not None:
+            self._send(self.notice.leave)
+
+    def high(self) -> int:
+        """Height: a target when there is something to tap."""
+        taps = self.notice.take is not None or self.notice.leave_word
+        return self.sizes.target + 8 if taps else int(self.sizes.text * 1.7)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another width."""
+        super().resizeEvent(event)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        right = self.width() - self.sizes.pad
+        for button in (self.leave, self.take):
+            if not button.isHidden():
+                wide = button.wanted_width()
+                button.setGeometry(right - wide, 4, wide, self.height() - 8)
+                right -= wide + self.sizes.gap
+        self._words = QRect(self.sizes.pad, 0, right - self.sizes.pad, self.height())
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """A mark by rank, then the words on one line or two."""
+        painter, notice, size = QPainter(self), self.notice, self.sizes
+        fill = self.palette_.of_rank(notice.rank)
+        painter.fillRect(self.rect(), QColor(fill.ground))
+        painter.fillRect(QRect(0, 0, self.width(), 2), QColor(fill.edge))
+        painter.fillRect(QRect(0, self.height() - 2, self.width(), 2), QColor(fill.edge))
+        painter.setPen(QColor(fill.ink))
+        box = QRect(self._words)
+        used = draw(painter, box, MARKS[notice.rank], size.text, bold=True)
+        box.setLeft(box.left() + used + size.pad)
+        loud = notice.rank is Rank.DANGER
+        px = int(size.text * (1.25 if loud else 1.0))
+        lines = in_two(notice.text, box.width(), int(px * 0.8), loud)
+        high = box.height() // len(lines)
+        for row, line in enumerate(lines):
+            cell = QRect(box.left(), row * high, box.width(), high)
+            draw(painter, cell, line, min(px, int(high * 0.84)), bold=loud, least_share=0.55)
+
+
+class Notices(QWidget):
+    """The first few notices, most pressing first. `grown` is called when their height changes."""
+
+    def __init__(self, send: Send, leave: Callable[[str], None], grown: Callable[[], None]) -> None:
+        super().__init__()
+        self._send, self._leave, self._grown = send, leave, grown
+        self.lines: list[NoticeLine] = []
+        self.notices: tuple[Notice, ...] = ()
+        self.palette_: Palette = DARK
+        self.sizes: Sizes = USUAL_SIZES
+        self.most = 3
+
+    def dress(self, palette: Palette, sizes: Sizes, most: int) -> None:
+        """Change colours, lengths, and how many lines there is room for."""
+        self.palette_, self.sizes, self.most = palette, sizes, most
+        self._fill()
+
+    def show_notices(self, notices: tuple[Notice, ...]) -> None:
+        """Take new values."""
+        ranked = tuple(sorted(notices, key=lambda notice: -notice.rank))
+        if ranked != self.notices:
+            self.notices = ranked
+            self._fill()
+
+    def _fill(self) -> None:
+        before = self.high()
+        shown = self._shown()
+        while len(self.lines) < len(shown):
+            self.lines.append(NoticeLine(self._send, self._leave, self))
+        answerable = next((n.key for n in shown if n.take or n.leave_word), None)
+        for line, notice in zip(self.lines, shown, strict=False):
+            line.show_notice(notice, notice.key == answerable, self.palette_, self.sizes)
+            line.setVisible(True)
+        for line in self.lines[len(shown) :]:
+            line.setVisible(False)
+        self._lay_out()
+        if self.high() != before:
+            self._grown()
+
+    def _shown(self) -> list[Notice]:
+        """As many as there is room for; the last then says how many more wait."""
+        if len(self.notices) <= self.most:
+            return list(self.notices)
+        kept = list(self.notices[: self.most - 1])
+        rest = len(self.notices) - len(kept)
+        return [*kept, Notice("more", f"{rest} more messages wait behind these", self.notices[self.most - 1].rank)]
+
+    def high(self) -> int:
+        """Height of all lines."""
+        return sum(line.high() for line in self.lines if not line.isHidden())
+
+    def first(self) -> NoticeLine | None:
+        """The line that answers to Y and N."""
+        return next((line for line in self.lines if line.first and not line.isHidden()), None)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Another width."""
+        super().resizeEvent(event)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        top = 0
+        for line in self.lines:
+            if not line.isHidden():
+                line.setGeometry(0, top, self.width(), line.high())
+                top += line.high()

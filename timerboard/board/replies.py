@@ -1,0 +1,250 @@
+"""From a key or a tap to a command: what each letter, digit and button of the window does.
+
+Nothing is decided here: commands come ready-made in the view, or hold exactly what the cook typed.
+"""
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+
+from timerboard.core.board_words import reading_c, shifted
+from timerboard.core.commands import Command, DropDish, Hush, MoveEating, TakeReading, Undo
+from timerboard.core.quick_timer import quick_timer
+from timerboard.core.view_values import Act, HandsItem, Strip
+
+from . import look
+from .drawer import Option
+from .entry import Asked
+from .foot import KEYS
+from .keys import Stroke
+
+if TYPE_CHECKING:
+    from .window import BoardWindow
+
+MODIFIERS = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier | Qt.KeyboardModifier.MetaModifier
+
+
+class Replies:
+    """Everything the window does when it is asked."""
+
+    def __init__(self, window: "BoardWindow") -> None:
+        self.window = window
+        self._reads: TakeReading | None = None  # what the open entry's number goes into
+        self._letters: dict[str, Callable[[], object]] = {
+            "r": self.reading,
+            "t": lambda: self.window.entry.open(Asked.TIMER),
+            "z": lambda: self.window.send(Undo()),
+            "h": self.heard,
+            "?": self.keys,
+            "p": lambda: self._pick("Put off which?", lambda item: item.put_off, "There is nothing to put off."),
+            "o": lambda: self._pick("Pass over which?", lambda item: item.pass_over, "There is nothing to pass over."),
+            "m": lambda: self.window.entry.open(Asked.EAT),
+            "d": self.drop,
+            "l": self.light,
+            "f": self.full_screen,
+            "y": lambda: self.window.first_notice(yes=True),
+            "n": lambda: self.window.first_notice(yes=False),
+        }
+
+    # keys
+
+    def stroke(self, stroke: Stroke, modifiers: Qt.KeyboardModifier) -> bool:
+        """Do what a key asks; False when it asks nothing."""
+        held = modifiers & MODIFIERS
+        if held and not (stroke.letter == "z" and held == Qt.KeyboardModifier.ControlModifier):
+            return False
+        if stroke.digit:
+            self.digit(stroke.digit, stroke.shift)
+            return True
+        if stroke.letter == "h" and stroke.shift:
+            self.window.send(Hush())
+            return True
+        return self.press(stroke.letter)
+
+    def press(self, letter: str) -> bool:
+        """A letter, by key or by its button."""
+        act = self._letters.get(letter)
+        if act is None:
+            return False
+        if letter not in "zhlf":
+            self.window.drawer.shut()
+        act()
+        return True
+
+    def digit(self, digit: int, shift: bool) -> None:
+        """A digit answers, Shift and a digit say not yet; an open drawer takes it first."""
+        if not self.window.drawer.isHidden():
+            self.window.drawer.press(digit)
+            return
+        item = self.window.item_of(digit)
+        if item is not None:
+            (self.not_yet if shift else self.answer)(item)
+
+    def escape(self) -> None:
+        """Shut what is open on top; out of full screen when nothing is."""
+        window = self.window
+        if not window.drawer.isHidden():
+            window.drawer.shut()
+        elif not window.entry.isHidden():
+            window.entry.shut()
+        elif window.isFullScreen():
+            window.showNormal()
+
+    # jobs for hands
+
+    def answer(self, item: HandsItem) -> None:
+        """Send a job's answer, after asking for the temperature when it wants one."""
+        if item.wants_reading:
+            self._ask_reading(item.answer, item.wants_reading, item.line)
+        else:
+            self.window.send(item.answer)
+
+    def not_yet(self, item: HandsItem) -> None:
+        """It needs longer."""
+        if item.not_yet is None:
+            self.window.tell(f"'{item.line}' cannot wait longer: do it, or put it off with P.")
+        else:
+            self.window.send(item.not_yet)
+
+    def more(self, item: HandsItem) -> None:
+        """Everything that can be said to a job."""
+        said = (
+            ("Not yet", item.not_yet),
+            ("Put off", item.put_off),
+            ("Pass over", item.pass_over),
+            ("Heard", item.heard),
+        )
+        options = [Option(item.answer_word.capitalize(), lambda: self.answer(item))]
+        options += [Option(word, self._sending(command)) for word, command in said if command is not None]
+        self.window.drawer.open(item.line, tuple(options), item.detail)
+        self.window.lay_out()
+
+    def heard(self) -> None:
+        """The most pressing job that still calls was heard; when none does, all sounds pause."""
+        view = self.window.view
+        calling = [item for item in view.hands if item.heard is not None and not item.muted] if view else []
+        self.window.send(calling[0].heard or Hush() if calling else Hush())
+
+    def _pick(self, title: str, command_of: Callable[[HandsItem], Command | None], none: str) -> None:
+        """Ask which job, each under its own digit."""
+        options = []
+        for item in self.window.view.hands if self.window.view else ():
+            command = command_of(item)
+            if command is not None:
+                options.append(Option(item.line, self._sending(command), str(item.digit)))
+        self._ask(title, options, none)
+
+    def _ask(self, title: str, options: list[Option], none: str) -> None:
+        if not options:
+            self.window.tell(none)
+            return
+        self.window.drawer.open(title, tuple(options))
+        self.window.lay_out()
+
+    def _sending(self, command: Command) -> Callable[[], object]:
+        return lambda: self.window.send(command)
+
+    # strips
+
+    def open_strip(self, key: str) -> None:
+        """A strip's drawer: its whole state, and all its acts."""
+        view = self.window.view
+        strip = next((s for s in view.strips if s.key == key), None) if view else None
+        if strip is None:
+            return
+        line = " · ".join(word for word in (strip.countdown, strip.line, strip.matter, strip.answered) if word)
+        options = [Option(act.word, self._acting(act, strip)) for act in strip.acts]
+        self.window.drawer.open(strip.name, tuple(options), line)
+        self.window.lay_out()
+
+    def _acting(self, act: Act, strip: Strip) -> Callable[[], object]:
+        if act.reading_for:
+            step = act.reading_for
+            return lambda: self._ask_reading(act.command, step, strip.name)
+        return self._sending(act.command)
+
+    def drop(self) -> None:
+        """Ask which dish to strike off; it can be taken back with Z."""
+        acts = [(s.name, a.command) for s in self._strips() for a in s.acts if isinstance(a.command, DropDish)]
+        options = [Option(name, self._sending(command)) for name, command in acts]
+        self._ask("Drop which dish? Z takes it back.", options, "There is no dish to drop.")
+
+    def _strips(self) -> tuple[Strip, ...]:
+        return self.window.view.strips if self.window.view else ()
+
+    # readings
+
+    def reading(self) -> None:
+        """Ask for the reading that is wanted most; ask which when several could be meant."""
+        jobs = [i for i in self.window.view.hands if i.wants_reading] if self.window.view else []
+        asked = {item.wants_reading for item in jobs}
+        options = [Option(i.line, lambda i=i: self.answer(i)) for i in jobs]  # type: ignore[misc]
+        for strip in self._strips():
+            for act in strip.acts:
+                if act.reading_for and act.reading_for not in asked:
+                    asked.add(act.reading_for)
+                    options.append(Option(strip.name, self._acting(act, strip)))
+        if len(options) == 1:
+            options[0].act()
+        else:
+            self._ask("Reading of which?", options, "Nothing that runs wants a temperature.")
+
+    def _ask_reading(self, command: Command, step: str, subject: str) -> None:
+        reads = command if isinstance(command, TakeReading) else TakeReading(step, 0.0)
+        self._reads = reads
+        self.window.ask_reading(subject)
+
+    # lines that were written
+
+    def entered(self, asked: Asked, text: str) -> str:
+        """Read a written line and send it; returns what is wrong with it, or nothing."""
+        try:
+            if asked is Asked.TIMER:
+                return self._sent(quick_timer(text))
+            if asked is Asked.READING and self._reads is not None:
+                return self._sent(replace(self._reads, celsius=reading_c(text, self.window.units)))
+            return self._eat(text)
+        except ValueError as said:
+            return str(said)
+
+    def _sent(self, command: Command) -> str:
+        """Sent is sent: a refusal is shown as a notice with its question, and the line is kept."""
+        return "" if self.window.send(command) else "Not taken: see above."
+
+    def _eat(self, text: str) -> str:
+        view, when = self.window.view, self.window.when
+        if view is None:
+            return "There is no meal to move."
+        at = shifted(text, view.axis.eat)
+        if at is not None:
+            return self._sent(MoveEating(at))
+        if when is None:
+            raise ValueError("Write how many minutes later or sooner, such as +10.")
+        found = when(text)
+        if isinstance(found, int):
+            return self._sent(MoveEating(found))
+        options = [Option(words, self._sending(MoveEating(at))) for words, at in found.choices]
+        self._ask(found.said, options, found.said)
+        return ""
+
+    # the window itself
+
+    def light(self) -> None:
+        """The next theme: dark, light, high contrast."""
+        self.window.set_theme(look.next_palette(self.window.palette_))
+
+    def full_screen(self) -> None:
+        """Full screen, or back."""
+        if self.window.isFullScreen():
+            self.window.showNormal()
+        else:
+            self.window.showFullScreen()
+
+    def keys(self) -> None:
+        """Every key as a button."""
+        options = [Option(word, lambda k=key: self.press(k.lower()), key) for key, word in KEYS if key != "?"]  # type: ignore[misc]
+        line = "1–9 answer · Shift+1–9 not yet · Y and N answer a message · Shift+H all sounds pause"
+        self.window.drawer.open("Keys", tuple(options), line)
+        self.window.lay_out()
