@@ -7,6 +7,7 @@ finds no place in time, the step after it is pushed earlier.
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from heapq import heapify, heappop, heappush
 
 from timerboard.core.lenience import hold_binds, is_fact, within_binds
 from timerboard.core.plan import Goal, Problem, Task
@@ -43,6 +44,7 @@ class Pass:
     table: Timetable = field(init=False)
     fits: dict[str, Fit] = field(default_factory=dict)
     stuck: str = ""  # the dish that found no place
+    _hint: Seconds | None = None  # the latest end of the step that found no place in time
 
     def __post_init__(self) -> None:
         """Begins with the facts."""
@@ -55,20 +57,27 @@ class Pass:
     def run(self) -> bool:
         """Puts every step; False when one found no place (`stuck` names its dish)."""
         left = {t.id: len(self._open(t)) for t in self.known.problem.tasks if t.id not in self.fits}
-        while left:
-            ready = [self.known.tasks[i] for i, open_ in left.items() if open_ == 0]
-            if not ready:
-                return False  # a circle
-            task = max(ready, key=lambda t: (self.rank(t, self._end_by(t), self._end_from(t)), t.id))
-            if not self._chain(task, EVER, set()):
+        queue = [self._ranked(i) for i, followers in left.items() if followers == 0]
+        heapify(queue)
+        while queue:
+            task = self.known.tasks[heappop(queue)[1]]
+            if task.id in self.fits:
+                continue
+            before = len(self.fits)
+            if not self._chain(task, EVER):
                 self.stuck = task.dish
                 return False
-            for done in [i for i in left if i in self.fits]:
-                del left[done]
-                for link in self.known.tasks[done].after:
-                    if link.task in left:
-                        left[link.task] -= 1
-        return True
+            put = list(self.fits)[before:]
+            for link in (link for done in put for link in self.known.tasks[done].after):
+                if link.task in left:
+                    left[link.task] -= 1
+                    if left[link.task] == 0 and link.task not in self.fits:
+                        heappush(queue, self._ranked(link.task))
+        return len(self.fits) == len(self.known.tasks)
+
+    def _ranked(self, step: str) -> tuple[float, str]:
+        task = self.known.tasks[step]
+        return -self.rank(task, self._end_by(task), self._end_from(task)), step
 
     def _open(self, task: Task) -> list[Task]:
         return [f for f, _, _ in self.known.followers[task.id] if f.id not in self.fits]
@@ -81,7 +90,7 @@ class Pass:
         fit = self.fits.pop(task.id)
         self.table.take(task, fit.start, fit.end, fit.cues)
 
-    def _chain(self, task: Task, start_by: Seconds, above: set[str]) -> bool:
+    def _chain(self, task: Task, start_by: Seconds) -> bool:
         """Puts a step and, at once, what is tied to its beginning; pushed earlier until all of them fit."""
         for _ in range(MOST_PUSHES):
             fit = latest_fit(self.table, task, start_by, self._end_by(task), self._start_from(task))
@@ -90,7 +99,7 @@ class Pass:
                 return False
             self._put(task, fit)
             put: list[Task] = []
-            push = self._tied(task, above, put)
+            push = self._tied(task, put)
             if push is None:
                 return True
             for other in reversed(put):
@@ -99,8 +108,6 @@ class Pass:
             start_by = min(push, fit.start - 1)
         self._hint = None
         return False
-
-    _hint: Seconds | None = None
 
     def _untie(self, task: Task) -> None:
         """Takes a step away and all that was put before it in its chain."""
@@ -113,14 +120,14 @@ class Pass:
     def _is_tied(self, before: Task, task: Task) -> bool:
         return any(f.id == task.id and within is not None for f, _, within in self.known.followers[before.id])
 
-    def _tied(self, task: Task, above: set[str], put: list[Task]) -> Seconds | None:
+    def _tied(self, task: Task, put: list[Task]) -> Seconds | None:
         """Puts every step that must end just before this one; else how early this one must start for it to fit."""
         for link in task.after:
             before = self.known.tasks.get(link.task)
             if before is None or before.id in self.fits or not self._is_tied(before, task) or self._open(before):
                 continue
             within = next(w for f, _, w in self.known.followers[before.id] if f.id == task.id and w is not None)
-            if not self._chain(before, EVER, above | {task.id}):
+            if not self._chain(before, EVER):
                 return self._hint + within if self._hint is not None else -EVER
             put.append(before)
         return None

@@ -21,10 +21,13 @@ from timerboard.core.values import Seconds
 
 from .backward import Known, Pass, known_of
 
-ENOUGH = 3
+ENOUGH = 4
 """Whole plans to choose from before the search ends."""
 
-MOST_PASSES = 30
+FEW_PASSES = 8
+"""Passes after which one whole plan is enough."""
+
+MOST_PASSES = 40
 """Passes before a meal (or one moment of it) is given up."""
 
 FARTHEST_S = 2 * 86_400
@@ -67,41 +70,42 @@ class _Wheel:
     tries: int = 0
 
     def rank(self, task: Task, end_by: Seconds, end_from: Seconds) -> float:
-        """Late ends first, tight windows first, long chains first; by how much is another matter each time."""
-        tight = 0 <= end_by - end_from < 600
+        """Late ends first, little room to move first, long chains first; by how much is another matter each time."""
+        room = min(end_by - end_from, self.most_room)
         return (
             end_by
-            + 3_600 * self.squeaks[task.dish]
-            + self.tightness * tight
+            - self.tightness * room
+            + self.squeak * self.squeaks[task.dish]
             + self.length * self.known.work_before[task.id]
             + self.noise.get(task.dish, 0.0)
         )
 
-    tightness: float = 1_800.0
+    tightness: float = 1.0
+    most_room: Seconds = 3_600
+    squeak: float = 600.0
     length: float = 0.0
     noise: dict[str, float] = field(default_factory=dict)
 
     def turn(self) -> None:
         """Another idea for the next pass."""
         self.tries += 1
-        self.length = (0.0, 0.2, 0.5, 1.0)[self.tries % 4]
-        self.tightness = (1_800.0, 7_200.0, 0.0)[self.tries % 3]
-        spread = 300.0 * (self.tries % 5)
+        self.length = (0.0, 0.02, 0.1, 0.0, 0.05)[self.tries % 5]
+        self.tightness = (1.0, 0.5, 0.75)[self.tries % 3]
+        self.most_room = (3_600, 1_800, 7_200, 3_600)[self.tries % 4]
+        spread = 120.0 * (self.tries % 7)
         self.noise = {goal.dish: self.dice.uniform(0, spread) for goal in self.known.problem.goals}
 
 
 def _best(known: Known, shift: Seconds, floor: Seconds | None, enough: int = ENOUGH) -> Plan | None:
     """The best of several passes for a meal moved by `shift`."""
     wheel, plans = _Wheel(known), list[Plan]()
-    for _ in range(MOST_PASSES):
+    while wheel.tries < MOST_PASSES and len(plans) < enough and not (plans and wheel.tries >= FEW_PASSES):
         one = Pass(known, shift, floor, wheel.rank)
         if one.run():
             plan = _plan(known.problem, one, shift)
             plans += [plan] if plan is not None else []
         else:
             wheel.squeaks[one.stuck] += 1
-        if len(plans) >= enough:
-            break
         wheel.turn()
     return min(plans, key=lambda plan: _cost(known.problem, plan), default=None)
 
