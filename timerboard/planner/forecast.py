@@ -146,7 +146,7 @@ def _blame(
     return tuple((step, share) for step, share in named if share > 0)
 
 
-def _holding_up(problem: Problem, order: list[Task], done: _Cooks, late: Steps, spare: dict[str, Floats]) -> Steps:
+def _holding_up(problem: Problem, done: _Cooks, late: Steps, spare: dict[str, Floats]) -> Steps:
     """Index of the step that ended last in the latest dish of every late cook."""
     dish = np.argmin(np.array([spare[g.dish][late] for g in problem.goals]), axis=0)
     found = np.zeros(len(late), dtype=np.int64)
