@@ -103,7 +103,7 @@ def _menu_now(cook: Cook) -> Menu:
     kept = [d for d in cook.menu.dishes if d.name not in cook.dropped]
     ids = {s.id for d in kept for s in d.steps}
     dishes = tuple(d.model_copy(update={"steps": tuple(_step_now(cook, s, ids) for s in d.steps)}) for d in kept)
-    return Menu(**{**dict(cook.menu), "dishes": dishes})
+    return cook.menu.model_copy(update={"dishes": dishes})
 
 
 def _step_now(cook: Cook, step: Step, ids: set[str]) -> Step:

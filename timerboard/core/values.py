@@ -5,7 +5,8 @@ running cook are whole milliseconds on the kitchen clock (`Moment`); temperature
 `_c`) and are turned to the menu's unit only where words are made.
 """
 
-from typing import TypeAlias
+from collections.abc import Mapping
+from typing import Any, Self, TypeAlias
 
 from pydantic import BaseModel, ConfigDict
 
@@ -23,6 +24,11 @@ class Frozen(BaseModel):
     """A value: validated when made, never changed, equal when its parts are equal."""
 
     model_config = ConfigDict(frozen=True, extra="forbid")
+
+    def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
+        """The same value with some fields changed, unvalidated. What cached properties knew of the old one is left."""
+        kept = {name: getattr(self, name) for name in type(self).model_fields}
+        return type(self).model_construct(**{**kept, **(update or {})})
 
 
 class Span(Frozen):
