@@ -104,11 +104,10 @@ class SqlJournal:
         lock = CookLock(self.path.with_name(self.path.name + ".lock"), self._board)
         try:
             self._engine = self._sound_engine()
-        except (DBAPIError, OSError) as fault:
+        except BaseException as fault:
             lock.release()
-            raise trouble(fault) from fault
-        except JournalTrouble:
-            lock.release()
+            if isinstance(fault, DBAPIError | OSError):
+                raise trouble(fault) from fault
             raise
         self._lock, self._last_look = lock, lock.before.looked if lock.before else None
         return self._engine

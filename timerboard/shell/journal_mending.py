@@ -1,18 +1,18 @@
 """Setting a damaged cook aside, and beginning a fresh file with everything that can still be read of it."""
 
 import os
-import sqlite3
 from contextlib import suppress
 from pathlib import Path
 
 from sqlalchemy import Connection, inspect, select
-from sqlalchemy.exc import DBAPIError, OperationalError
+from sqlalchemy.exc import DBAPIError
+from sqlalchemy.schema import CreateTable
 
 from timerboard.core.events import CookOpened, Event
 
 from .journal_rescue import PAGE, missing_of, number_words, pages_of, texts_of
-from .journal_tables import DAMAGED, EVENTS, METADATA, code_of, engine_for, engine_to_read
-from .journal_text import Spoilt, event_of, text_of, whole
+from .journal_tables import EVENTS, METADATA, REFUSED, code_of, engine_for, engine_to_read
+from .journal_text import event_of, text_of, whole
 
 
 def sound(file: Path) -> bool:
@@ -27,12 +27,12 @@ def sound(file: Path) -> bool:
     try:
         with engine.connect() as connection:
             return _reads(connection, file)
-    except Spoilt:
+    except ValueError:  # spoilt rows, and letters that are no UTF-8
         return False
     except DBAPIError as fault:
-        if code_of(fault) in DAMAGED or _other_table(fault):
-            return False
-        raise
+        if code_of(fault) in REFUSED:
+            raise
+        return False
     finally:
         engine.dispose()
 
@@ -44,18 +44,20 @@ def _reads(connection: Connection, file: Path) -> bool:
         return _new(file)
     for body in connection.execute(select(EVENTS.c.body).order_by(EVENTS.c.seq)).scalars():
         event_of(body)
-    return True
+    return _as_made(connection)
+
+
+def _as_made(connection: Connection) -> bool:
+    """True when the table is still the one that this program makes."""
+    asked = "SELECT sql FROM sqlite_master WHERE type = 'table' AND name = 'events'"
+    made = connection.exec_driver_sql(asked).scalar() or ""
+    return made.split() == str(CreateTable(EVENTS).compile(connection)).split()
 
 
 def _new(file: Path) -> bool:
     """True when no event was ever kept here."""
     log = file.with_name(file.name + "-wal")
     return not _reserve(file).exists() and not (log.exists() and log.stat().st_size)
-
-
-def _other_table(fault: DBAPIError) -> bool:
-    """True when the file is a database, but its table is not ours: SQLITE_ERROR, 'no such column'."""
-    return isinstance(fault, OperationalError) and code_of(fault) == sqlite3.SQLITE_ERROR
 
 
 def mend(file: Path) -> str:

@@ -1,8 +1,8 @@
 """What can still be read of a damaged cook.
 
 SQLite itself stops at the first page that it cannot follow. The events are rows of one table, so every page of rows
-that is whole can be read by itself, whatever became of the pages that lead to it: the file and its write-ahead log are cut
-into pages, each page of rows is taken apart cell by cell, and what does not read as an event is left.
+that is whole can be read by itself, whatever became of the pages that lead to it: the file and its write-ahead log are
+cut into pages, each page of rows is taken apart cell by cell, and what does not read as an event is left.
 
 Format: "Database File Format", sqlite.org/fileformat2.html, sections 1.3 (header), 1.6 (b-tree pages, overflow), 2.1
 (records) and 4.1 (write-ahead log), with no reserved bytes at the end of pages.

@@ -30,6 +30,16 @@ EVENTS = Table(
 )
 
 DAMAGED = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
+REFUSED = (
+    sqlite3.SQLITE_FULL,
+    sqlite3.SQLITE_READONLY,
+    sqlite3.SQLITE_CANTOPEN,
+    sqlite3.SQLITE_PERM,
+    sqlite3.SQLITE_IOERR,
+    sqlite3.SQLITE_BUSY,
+    sqlite3.SQLITE_LOCKED,
+)
+"""The system's own refusals: no sign of damage."""
 
 _SAID = {
     sqlite3.SQLITE_FULL: "the disk is full",

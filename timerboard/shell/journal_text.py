@@ -5,7 +5,8 @@ from zlib import crc32
 
 from pydantic import ValidationError
 
-from timerboard.core.events import EVENT, Event
+from timerboard.core.events import EVENT, VERSION, Event
+from timerboard.core.upgrades import UnreadableEvent, read_event
 from timerboard.desk.ports import JournalTrouble
 
 
@@ -33,9 +34,17 @@ def event_of(text: str) -> Event:
     if not whole(text):
         raise Spoilt(text[:40])
     try:
-        return EVENT.validate_json(text[9:])
-    except ValidationError as unknown:
-        raise JournalTrouble("this cook was written by another version of the program") from unknown
+        event = EVENT.validate_json(text[9:])
+    except ValidationError:
+        return _older(text[9:])
+    return event if event.version == VERSION else _older(text[9:])
+
+
+def _older(body: str) -> Event:
+    try:
+        return read_event(json.loads(body))
+    except UnreadableEvent as unknown:
+        raise JournalTrouble(str(unknown)) from unknown
 
 
 def seq_of(text: str) -> int:

@@ -1,0 +1,236 @@
+"""The one door to a cook: command -> decide -> journal -> apply -> tell.
+
+Nothing is shown before it is durable, or before the saved mark says that it is not. Whoever wakes up calls `look`;
+looking twice, early or late does no harm.
+"""
+
+from collections.abc import Callable
+
+from timerboard.core.alarm_values import Alarm, Rank
+from timerboard.core.alarms import alarms, next_change
+from timerboard.core.civil import clock_words
+from timerboard.core.commands import AdoptPlan, Command, HearAlarm, Look
+from timerboard.core.cook import Cook
+from timerboard.core.decide import At, Refusal, decide
+from timerboard.core.events import BoardReturned, ClockStepped, Event
+from timerboard.core.fold import apply, fold
+from timerboard.core.plan import Plan
+from timerboard.core.values import Moment
+from timerboard.core.view import view
+from timerboard.core.view_values import BoardView, Extras
+
+from .keeping import NOT_SAVED, Keeper
+from .kitchen_time import AWAY_MS, Glance, KitchenTime, at_open, glance
+from .notices import Notices, keep_the_clock_time, plain
+from .opening import Order, opening, taken_up
+from .ports import Clock, Journal, Planner, Wake
+from .replanning import Replanner
+from .sounder import Sounder
+
+Trace = Callable[[str, Alarm, Moment], None]
+"""Told "due" for every alarm when the board first sees it, and "sounds" for every burst."""
+
+
+class Desk:
+    """A cook in progress, and everything that happens to it. `board` names this board in the record."""
+
+    def __init__(
+        self,
+        clock: Clock,
+        journal: Journal,
+        board: str,
+        *,
+        wake: Wake | None = None,
+        planner: Planner | None = None,
+        sounder: Sounder | None = None,
+        trace: Trace | None = None,
+    ) -> None:
+        self._clock = clock
+        self._journal = journal
+        self._board = board
+        self._wake = wake
+        self._sounder = sounder
+        self._trace = trace
+        self._keeper = Keeper(journal)
+        self._replanner = Replanner(planner, self._tell)
+        self._notices = Notices()
+        self._listeners: list[Callable[[], None]] = []
+        self._time: KitchenTime = at_open(glance(clock))
+        self._cook: Cook | None = None
+        self._looked: Moment = 0
+        self._seen: frozenset[str] = frozenset()
+        self._order: tuple[str, ...] = ()
+
+    @property
+    def cook(self) -> Cook:
+        """The cook as it is. RuntimeError before one was opened."""
+        if self._cook is None:
+            raise RuntimeError("no cook was opened")
+        return self._cook
+
+    def now(self) -> Moment:
+        """This moment on the kitchen clock."""
+        return self._time.moment(glance(self._clock))
+
+    def listen(self, listener: Callable[[], None]) -> None:
+        """Call `listener` whenever something may have changed."""
+        self._listeners.append(listener)
+
+    def open_cook(self, order: Order, plan: Plan | None = None) -> None:
+        """Begin a cook, and take its plan."""
+        self._time, event = opening(order, glance(self._clock), self._board)
+        self._looked = event.at
+        self._keeper.keep([event], event.at)
+        self._cook = fold([event])
+        self.send(AdoptPlan(plan) if plan else Look())
+
+    def resume(self) -> None:
+        """Take up the cook that the journal has. Raises JournalTrouble when it cannot be read, or has no beginning."""
+        seen = glance(self._clock)
+        found = taken_up(self._journal, seen)
+        self._time, self._cook = found.back.time, found.cook
+        self._looked = self._time.moment(seen)
+        self._keeper.take_up(found.events)
+        self._take((found.event(seen, self._board, self._keeper.next_seq),), self._looked)
+        if found.back.unsure:
+            said = "The wall clock went back while the machine was off: look at every pot, countdowns may run behind"
+            self._notices.say(plain("unsure", said, Rank.DUE))
+        if self._journal.damage():
+            self._notices.say(plain("damage", self._journal.damage(), Rank.DUE))
+        self.look()
+
+    def send(self, command: Command, who: str | None = None) -> str | Refusal:
+        """Do what somebody asks: the words of the last act that stands when this returns, or why nothing was done."""
+        now = self._catch_up()
+        if isinstance(command, HearAlarm) and self._left(command.alarm, now):
+            self._after(now)
+            return ""
+        answer = decide(self.cook, command, self._at(now, who))
+        if isinstance(answer, Refusal):
+            return answer
+        self._notices.answered(command)
+        self._take(answer, now)
+        self._after(now)
+        return self.view().foot.last
+
+    def look(self) -> None:
+        """See what time it is: what began by itself, what came due, whether the clock was moved or the board slept."""
+        now = self._catch_up()
+        self._keeper.retry(now)
+        answer = decide(self.cook, Look(), self._at(now, None))
+        self._take(() if isinstance(answer, Refusal) else answer, now)
+        self._keeper.looked(now)
+        self._after(now)
+
+    def view(self) -> BoardView:
+        """Everything the board shows now. Strips stay where they were, as the core's order of strips allows."""
+        shown = view(self.cook, self.now(), self._extras())
+        self._order = tuple(strip.key for strip in shown.strips)
+        return shown
+
+    def hear(self, rank: Rank) -> None:
+        """Let a rank's burst be heard, for a test of the sound."""
+        if self._sounder:
+            self._sounder.hear(rank)
+
+    def close(self) -> None:
+        """Let go of the journal and of the sound, and wake up no more. The cook itself is not closed by this."""
+        if self._wake:
+            self._wake.stop()
+        if self._sounder:
+            self._sounder.close()
+        self._journal.close()
+
+    def _at(self, now: Moment, who: str | None) -> At:
+        wall = self._clock.wall_ms()
+        return At(now, wall, self._clock.boot, self._board, who, self._keeper.next_seq)
+
+    def _catch_up(self) -> Moment:
+        """Note a board that was away and a clock that was moved; then it is now."""
+        seen = glance(self._clock)
+        now = self._time.moment(seen)
+        if now - self._looked > AWAY_MS:
+            self._take((self._returned(now, seen),), now)
+        self._looked = now
+        by = self._time.stepped_by(seen)
+        if by:
+            self._step(by, now)
+        return now
+
+    def _returned(self, now: Moment, seen: Glance) -> BoardReturned:
+        stamp = self._at(now, None).fields()
+        return BoardReturned(**stamp, away_ms=now - self._looked, booted=now - seen.kitchen_ms)
+
+    def _step(self, by: int, now: Moment) -> None:
+        self._time = self._time.after_step(by)
+        event = ClockStepped(**self._at(now, None).fields(), by_ms=by, offset_ms=self._time.offset_ms)
+        self._take((event,), now)
+        offer = keep_the_clock_time(self.cook, event)
+        if offer:
+            self._notices.say(offer)
+
+    def _take(self, events: tuple[Event, ...], now: Moment) -> None:
+        """Keep, then apply; then see whether the plan still fits."""
+        if not events:
+            return
+        self._keeper.keep(events, now)
+        for event in events:
+            self._cook = apply(self.cook, event)
+        self._replanner.consider(self.cook, now)
+
+    def _left(self, key: str, now: Moment) -> bool:
+        """True when what was answered is the desk's own to tell, not an alarm of the cook."""
+        if key == NOT_SAVED:
+            self._keeper.heard(now)
+            return True
+        return self._replanner.leave(key) or self._notices.take_back(key)
+
+    def _after(self, now: Moment) -> None:
+        """Sound what is due, set the next wake-up, and tell whoever listens."""
+        calling = alarms(self.cook, now)
+        unsaved = self._keeper.alarm()
+        calling = (*calling, unsaved) if unsaved else calling
+        self._trace_due(calling, now)
+        moments = [next_change(self.cook, now), self._sound(calling, now)]
+        due = min((moment for moment in moments if moment is not None), default=None)
+        if self._wake:
+            self._wake.at(None if due is None else max(0, due - now), self.look)
+        self._tell()
+
+    def _sound(self, calling: tuple[Alarm, ...], now: Moment) -> Moment | None:
+        if self._sounder is None:
+            return None
+        due, began = self._sounder.look(calling, self.cook, now)
+        if began and due.alarm and self._trace:
+            self._trace("sounds", due.alarm, now)
+        return due.next_at
+
+    def _trace_due(self, calling: tuple[Alarm, ...], now: Moment) -> None:
+        if self._trace:
+            for alarm in calling:
+                if alarm.id not in self._seen:
+                    self._trace("due", alarm, now)
+        self._seen = frozenset(alarm.id for alarm in calling)
+
+    def _extras(self) -> Extras:
+        offer, unsaved = self._replanner.offer, self._keeper.alarm()
+        trouble = (plain(NOT_SAVED, self._saved_words(), Rank.DUE),) if unsaved else ()
+        return Extras(
+            saved=self._keeper.mark(self._clock_of),
+            saved_ok=unsaved is None,
+            sound=self._sounder.trouble() if self._sounder else "",
+            forecast=self._replanner.forecast,
+            notices=(*trouble, *self._notices.all(), *((offer,) if offer else ())),
+            order=self._order,
+        )
+
+    def _saved_words(self) -> str:
+        mark = self._keeper.mark(self._clock_of)
+        return f"{mark[:1].upper()}{mark[1:]}. The cook goes on; leave the board open"
+
+    def _clock_of(self, at: Moment) -> str:
+        return clock_words(at + self._time.offset_ms, self.cook.zone)
+
+    def _tell(self) -> None:
+        for listener in self._listeners:
+            listener()

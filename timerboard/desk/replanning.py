@@ -1,0 +1,160 @@
+"""When the plan no longer fits the facts: ask for a new one, and offer it as a difference in words.
+
+Nothing moves under the cook's eyes: starts that only slip need no offer, and a new plan is taken or left.
+"""
+
+from collections.abc import Callable, Mapping
+
+from timerboard.core.alarm_values import Rank
+from timerboard.core.busy import Busy, all_busy, fewest_pairs
+from timerboard.core.commands import AdoptPlan, HearAlarm
+from timerboard.core.cook import Cook, StepState
+from timerboard.core.outlook import Outlook, outlook
+from timerboard.core.plan import Forecast, NoPlan, Placed, Plan, Problem
+from timerboard.core.plan_difference import difference_words
+from timerboard.core.question import question_of_cook
+from timerboard.core.values import MS, Moment
+from timerboard.core.view_values import Notice
+from timerboard.core.words import sentence_list, the, upper_first
+from timerboard.planner.greedy import first_plan
+
+from .ports import Planner
+
+LATE_MS = 60_000
+"""Lateness beyond what the plan in force already admits, before anyone is asked about it."""
+
+OFFER = "offer"
+
+
+def misfits(cook: Cook, seen: Outlook, problem: Problem) -> tuple[str, ...]:
+    """Why the plan in force no longer fits, for the cook; empty while it does."""
+    if cook.plan is None:
+        return ("there is no plan yet",)
+    planned_late = cook.plan.late_s * MS
+    late = ("the meal would be late",) if -seen.margin_ms > planned_late + LATE_MS else ()
+    waiting = [name for name, dish in seen.dishes.items() if _stands_too_long(cook, name, dish.hold_left_ms)]
+    holds = (f"{sentence_list([the(name) for name in waiting])} would stand too long",) if waiting else ()
+    return (*late, *holds, *_two_at_once(problem, seen, cook.plan))
+
+
+def _stands_too_long(cook: Cook, name: str, left_ms: int | None) -> bool:
+    """A dish that is still to be finished and would be ready too early; what is ready already no plan can change."""
+    dish = cook.menu.dish(name)
+    if left_ms is None or left_ms >= -LATE_MS or dish is None:
+        return False
+    return any(cook.lives[step].started is None for step in dish.last_steps)
+
+
+def _two_at_once(problem: Problem, seen: Outlook, plan: Plan) -> tuple[str, ...]:
+    """Where the steps as foreseen ask for more hands than there are; small jobs (cues) can wait and are not counted."""
+    placed = {step: _placed(step, seen, plan) for step in seen.steps if plan.of(step)}
+    busy = all_busy(problem, placed, ())
+    for at in sorted({job.start for job in busy}):
+        working = [job for job in busy if job.start <= at < job.end]
+        if len(working) > fewest_pairs(problem, at, at + 1) and not all(job.fact for job in working):
+            return (f"{_jobs(working)} would need hands at the same time",)
+    return ()
+
+
+def _placed(step: str, seen: Outlook, plan: Plan) -> Placed:
+    foreseen = seen.steps[step]
+    own = plan.by_id[step]
+    return own.model_copy(update={"start": foreseen.start // MS, "end": foreseen.end_likely // MS})
+
+
+def _jobs(working: list[Busy]) -> str:
+    return sentence_list(sorted({the(job.task.dish) for job in working}))
+
+
+def starts(cook: Cook, seen: Outlook) -> Mapping[str, Moment]:
+    """When every step that has not begun would start as things stand."""
+    waiting = {StepState.WAITING, StepState.READY}
+    return {step: foreseen.start for step, foreseen in seen.steps.items() if cook.lives[step].state in waiting}
+
+
+class Replanner:
+    """Asks after every act whether the plan still fits, and keeps the one offer that stands, and the forecast."""
+
+    def __init__(self, planner: Planner | None, tell: Callable[[], None]) -> None:
+        self._planner = planner
+        self._tell = tell
+        self._cook: Cook | None = None
+        self._now: Moment = 0
+        self._why: tuple[str, ...] = ()
+        self._left: tuple[str, ...] = ()
+        self._count = 0
+        self.offer: Notice | None = None
+        self.forecast: Forecast | None = None
+        self.trouble = ""
+
+    def consider(self, cook: Cook, now: Moment) -> None:
+        """The cook has changed: withdraw what no longer applies, and ask anew where the plan does not fit."""
+        self._cook, self._now = cook, now
+        seen, problem = outlook(cook, now), question_of_cook(cook, now)
+        why = misfits(cook, seen, problem)
+        self.offer = None
+        if not why or cook.closed is not None or seen.all_ready:
+            self._why, self._left = (), ()
+            self._withdraw()
+            return
+        self._why = why
+        if why != self._left:
+            self._ask(problem, cook.plan)
+
+    def leave(self, key: str) -> bool:
+        """The cook keeps the plan in force: nothing more is offered for the same reasons. False: no such offer."""
+        if self.offer is None or self.offer.key != key:
+            return False
+        self.offer, self._left = None, self._why
+        return True
+
+    def _withdraw(self) -> None:
+        if self._planner:
+            self._planner.cancel()
+
+    def _ask(self, problem: Problem, hint: Plan | None) -> None:
+        if self._planner is None:
+            plan = first_plan(problem)
+            if plan is not None:
+                self._answered(plan, tell=False)
+            return
+        self._planner.ask(
+            problem,
+            hint,
+            on_progress=lambda plan: None,
+            on_answer=self._answered,
+            on_forecast=self._foreseen,
+            on_trouble=self._failed,
+        )
+
+    def _answered(self, answer: Plan | NoPlan, *, tell: bool = True) -> None:
+        """Offer a plan that changes something worth telling and is no later than what is foreseen anyway."""
+        self.trouble = ""
+        cook = self._cook
+        if cook is None or isinstance(answer, NoPlan):
+            return
+        seen = outlook(cook, self._now)
+        words = difference_words(cook, starts(cook, seen), answer)
+        if words and not self._no_better(seen, answer):
+            self._count += 1
+            self.offer = self._notice(f"{OFFER}|{self._count}", words, answer)
+        if tell:
+            self._tell()
+
+    def _no_better(self, seen: Outlook, plan: Plan) -> bool:
+        """Late is the only reason, and the new plan is as late as doing nothing."""
+        return self._why == ("the meal would be late",) and plan.late_s * MS > -seen.margin_ms - LATE_MS
+
+    def _notice(self, key: str, words: str, plan: Plan) -> Notice:
+        text = f"{upper_first(sentence_list(self._why))}. New plan: {words}"
+        return Notice(
+            key, text, Rank.SOON, take=AdoptPlan(plan), take_word="take it", leave=HearAlarm(key), leave_word="leave it"
+        )
+
+    def _foreseen(self, forecast: Forecast) -> None:
+        self.forecast = forecast
+        self._tell()
+
+    def _failed(self, said: str) -> None:
+        self.trouble = said
+        self._tell()
