@@ -68,12 +68,28 @@ def outlook(cook: Cook, now: Moment) -> Outlook:
     steps = {
         step: _with_slip(seen, tight[step], latest.get(step), cook) for step, seen in _forward(cook, net, now).items()
     }
-    dishes = {d.name: _dish(cook, d, steps, tight, now) for d in cook.menu.dishes if _shown(cook, d, steps)}
-    open_dishes = [d for d in dishes.values() if not d.is_ready]
-    if not open_dishes:
-        return Outlook(steps, dishes, max(0, cook.eat_at - now), "", True)
-    worst = min(open_dishes, key=lambda d: (_in_hand(cook, d, tight), d.slip_ms))
-    return Outlook(steps, dishes, _in_hand(cook, worst, tight), worst.dish, False)
+    dishes = {d.name: _dish(cook, d, steps, now) for d in cook.menu.dishes if _shown(cook, d, steps)}
+    worst = _critical(cook, tight, latest)
+    if worst is None:
+        return Outlook(steps, dishes, max(0, cook.eat_at - now), "", all(d.is_ready for d in dishes.values()))
+    step, margin = worst
+    return Outlook(steps, dishes, margin, cook.menu.steps[step].dish, False)
+
+
+def _critical(cook: Cook, tight: Mapping[str, Foreseen], latest: Mapping[str, Moment]) -> tuple[str, int] | None:
+    """The first step of the path with the least float, and that float; None when nothing is left to do.
+
+    The first of them is where something can still be done about it; those behind it are late only because it is.
+    """
+    floats = {
+        step: latest[step] - seen.start
+        for step, seen in tight.items()
+        if step in latest and cook.lives[step].state is not StepState.ENDED
+    }
+    if not floats:
+        return None
+    step = min(floats, key=lambda s: (floats[s], tight[s].start, s))
+    return step, floats[step]
 
 
 def eaten_at(cook: Cook, dish: Dish) -> Moment:
@@ -181,16 +197,7 @@ def _shown(cook: Cook, dish: Dish, steps: Mapping[str, Foreseen]) -> bool:
     return dish.name not in cook.dropped and any(step.id in steps for step in dish.steps)
 
 
-def _in_hand(cook: Cook, dish: DishOutlook, tight: Mapping[str, Foreseen]) -> int:
-    """Time between a dish being ready, elastic steps at their shortest, and its being eaten."""
-    whole = cook.menu.dish(dish.dish)
-    ends = [tight[s].end_likely for s in whole.last_steps if s in tight] if whole else []
-    return dish.eaten - max(ends, default=dish.eaten)
-
-
-def _dish(
-    cook: Cook, dish: Dish, steps: Mapping[str, Foreseen], tight: Mapping[str, Foreseen], now: Moment
-) -> DishOutlook:
+def _dish(cook: Cook, dish: Dish, steps: Mapping[str, Foreseen], now: Moment) -> DishOutlook:
     own = [steps[step.id] for step in dish.steps if step.id in steps]
     last = [steps[step] for step in dish.last_steps if step in steps] or own
     unended = [seen for seen in own if cook.lives[seen.step].state is not StepState.ENDED]

@@ -6,9 +6,10 @@ Eur. J. Oper. Res. 149: 249-267, describe the same for rescheduling with the ord
 that do not agree follow one another with the time the place needs to change.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TypeAlias
 
 from .menu import Menu, Place, Step
 from .plan import Placed, Plan
@@ -61,26 +62,49 @@ def plan_arcs(menu: Menu, plan: Plan, alive: Callable[[str], bool]) -> list[Arc]
         key=lambda p: (p.start, p.end),
     )
     arcs: list[Arc] = []
+    before = _ancestors(placed, steps)
     for place in menu.places:
         on = [(p, steps[p.id]) for p in placed if any(u.place == place.name for u in steps[p.id].uses)]
         if place.room is not None:
-            arcs += _room_arcs(place, place.room, on)
+            arcs += _room_arcs(place, place.room, on, before)
         if place.heat is not None:
             arcs += _heat_arcs(place, on)
     return arcs + _hands_arcs(placed, steps)
 
 
-def _room_arcs(place: Place, room: int, on: list[tuple[Placed, Step]]) -> list[Arc]:
-    """Hands every part of a place on from the step that leaves it first."""
-    free: list[tuple[int, str | None]] = [(0, None)] * room
+def _ancestors(placed: list[Placed], steps: Mapping[str, Step]) -> dict[str, set[str]]:
+    """Per step, in the plan's order, everything that the recipe puts before it."""
+    found: dict[str, set[str]] = {}
+    for p in placed:
+        mine = {link.step for link in steps[p.id].links}
+        found[p.id] = mine.union(*(found.get(step, ()) for step in mine))
+    return found
+
+
+def _room_arcs(place: Place, room: int, on: list[tuple[Placed, Step]], before: Mapping[str, set[str]]) -> list[Arc]:
+    """Hands every part of a place on, so that the fewest starts slip for another's sake.
+
+    It comes from what the recipe puts before anyway, else it is one that nobody had, else the one that is left first.
+    """
+    wanted = [(p, step, sum(u.parts for u in step.uses if u.place == place.name)) for p, step in on]
+    if sum(parts for _, _, parts in wanted) <= room:
+        return []  # room for all of them at once
+    units: list[Unit] = [(0, None)] * room
     arcs: list[Arc] = []
-    for placed, step in on:
-        parts = min(room, sum(u.parts for u in step.uses if u.place == place.name))
-        free.sort(key=lambda unit: unit[0])
-        givers = {giver for end, giver in free[:parts] if giver is not None and end <= placed.start}
+    for placed, step, parts in wanted:
+        units = _best_first(units, before[step.id], placed.start)
+        givers = {giver for end, giver in units[:parts] if giver is not None and end <= placed.start}
         arcs += [Arc(giver, step.id, Why.PLACE, place=place.name) for giver in sorted(givers)]
-        free[:parts] = [(placed.end, step.id)] * parts
+        units[:parts] = [(placed.end, step.id)] * min(parts, room)
     return arcs
+
+
+Unit: TypeAlias = tuple[int, str | None]
+"""A part of a place: when it was left, and by which step."""
+
+
+def _best_first(units: list[Unit], own: set[str], start: int) -> list[Unit]:
+    return sorted(units, key=lambda unit: (unit[0] > start, unit[1] not in own, unit[0]))
 
 
 def _heat_arcs(place: Place, on: list[tuple[Placed, Step]]) -> list[Arc]:

@@ -3,11 +3,13 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from .alarm_values import Alarm
+from .alarm_values import Alarm, Kind, Rank
 from .alarms import alarms
 from .civil import clock_words, day_clock_words
 from .cook import Cook, StepState
+from .due import CueDue, cues_due
 from .engine import LIVE, phase
+from .events import CueDone
 from .menu import Dish, Step
 from .outlook import Outlook, outlook
 from .quantities import celsius_words
@@ -25,6 +27,9 @@ class Scene:
     outlook: Outlook
     alarms: tuple[Alarm, ...]
     states: Mapping[str, StepState]
+    calling: Mapping[str, tuple[Alarm, ...]]  # by strip, most pressing first, notes left out
+    cues: Mapping[str, tuple[CueDue, ...]]  # of running steps: the next falling-due of each, soonest first
+    cues_done: Mapping[str, tuple[Moment, ...]]  # by step
 
     def clock(self, at: Moment) -> str:
         """The wall clock at a moment: '18:30'."""
@@ -40,7 +45,7 @@ class Scene:
 
     def steps_of(self, dish: Dish) -> tuple[Step, ...]:
         """The steps of a dish that are part of the cook, in the order written."""
-        return tuple(step for step in dish.steps if step.id in self.states)
+        return tuple([step for step in dish.steps if step.id in self.states])
 
     def runs(self, step: Step) -> bool:
         """True while a step occupies its place."""
@@ -58,4 +63,51 @@ def scene_of(cook: Cook, now: Moment, extras: Extras) -> Scene:
     """Works out once what all parts of the view need."""
     foreseen = outlook(cook, now)
     states = {step: phase(cook, step, now) for step in foreseen.steps}
-    return Scene(cook, now, extras, foreseen, alarms(cook, now), states)
+    found = alarms(cook, now)
+    return Scene(
+        cook, now, extras, foreseen, found, states, _by_strip(cook, found), _cues(cook, states), _cues_done(cook)
+    )
+
+
+def dish_key(dish: str) -> str:
+    """The key of a dish's strip."""
+    return f"dish:{dish}"
+
+
+def timer_key(timer: str) -> str:
+    """The key of a loose countdown's strip."""
+    return f"timer:{timer}"
+
+
+def _by_strip(cook: Cook, found: tuple[Alarm, ...]) -> dict[str, tuple[Alarm, ...]]:
+    """What calls from each strip; what is nobody's (the meal itself) is under ''."""
+    sorted_out: dict[str, list[Alarm]] = {}
+    for alarm in found:
+        if alarm.rank is not Rank.NOTE:
+            sorted_out.setdefault(_strip_of(cook, alarm), []).append(alarm)
+    return {key: tuple(mine) for key, mine in sorted_out.items()}
+
+
+def _strip_of(cook: Cook, alarm: Alarm) -> str:
+    if alarm.kind is Kind.TIMER:
+        return timer_key(alarm.cue or alarm.food)
+    step = cook.step(alarm.step) if alarm.step is not None else None
+    dish = alarm.dish or (step.dish if step is not None else "")
+    return dish_key(dish) if dish else ""
+
+
+def _cues(cook: Cook, states: Mapping[str, StepState]) -> dict[str, tuple[CueDue, ...]]:
+    running = (cook.menu.steps[step] for step, state in states.items() if state in LIVE)
+    return {s.id: tuple(sorted(cues_due(cook, s, cook.lives[s.id]), key=lambda due: due.at)) for s in running}
+
+
+def _cues_done(cook: Cook) -> dict[str, tuple[Moment, ...]]:
+    """When cues were done, by step, as far as it still counts."""
+    done: dict[str, list[Moment]] = {}
+    for noted in cook.record:
+        if isinstance(noted.event, CueDone) and not noted.undone and not noted.effect:
+            done.setdefault(noted.event.step, []).append(noted.event.at)
+    return {step: tuple(moments[-MOST_DONE_TICKS:]) for step, moments in done.items()}
+
+
+MOST_DONE_TICKS = 40

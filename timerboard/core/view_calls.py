@@ -20,7 +20,7 @@ from .menu import Step
 from .scene import Scene
 from .view_head import setting_at, settings_left
 from .view_jobs import Job, calls_to_come, starts_to_come
-from .words import MINUTE, dots, length_words, lower_first
+from .words import MINUTE, dots, length_words, lower_first, names
 
 PUT_OFF_S = 120
 LOOKS = frozenset((Kind.CHECK, Kind.OVER, Kind.PULL))
@@ -100,8 +100,7 @@ def muted_words(alarm: Alarm, now: int) -> str:
 def _dish(alarm: Alarm) -> str:
     """The dish beside a sentence that does not name it."""
     dish = lower_first(alarm.dish)
-    said = f"{alarm.sentence} {alarm.detail}".lower()
-    return "" if not dish or dish.lower() in said else dish
+    return "" if not dish or names(f"{alarm.sentence} {alarm.detail}", dish) else dish
 
 
 def _place(alarm: Alarm) -> str:

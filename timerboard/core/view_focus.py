@@ -3,12 +3,14 @@
 from dataclasses import dataclass
 from enum import Enum, auto
 
+from .alarm_values import Kind
 from .cook import StepState
 from .due import BatchNow, ask_at, batch_now, pull_guess
-from .engine import ends_of
+from .engine import LIVE, ends_of
 from .menu import Dish, Step
 from .quantities import countdown_words
-from .scene import Scene
+from .readiness import unended
+from .scene import Scene, dish_key
 from .values import MS, Moment
 
 
@@ -43,8 +45,8 @@ def focus_of(scene: Scene, dish: Dish) -> Focus:
         return Focus(first.stage, first.step, first.until, first.counts, len(running) - 1)
     waiting = [step for step in steps if scene.states[step.id] in (StepState.WAITING, StepState.READY)]
     if waiting:
-        first_step = min(waiting, key=lambda step: scene.outlook.steps[step.id].start)
-        return Focus(Stage.WAITS, first_step, _start_of(scene, first_step), "to its start")
+        next_up = min(waiting, key=lambda step: scene.outlook.steps[step.id].start)
+        return Focus(Stage.WAITS, next_up, _start_of(scene, next_up), "to its start")
     course = scene.cook.menu.course_of(dish)
     return Focus(Stage.READY, None, scene.cook.eat_at + course.eat_s * MS, "to eating")
 
@@ -85,13 +87,30 @@ def _batch(scene: Scene, step: Step, now: BatchNow) -> Focus:
 
 
 def _start_of(scene: Scene, step: Step) -> Moment:
-    """The predicted start; when that is now, since when it waits."""
+    """The predicted start; once somebody is called to start it, since when."""
     start = scene.outlook.steps[step.id].start
-    if start > scene.now:
-        return start
-    placed = scene.cook.plan.of(step.id) if scene.cook.plan else None
-    ready = scene.cook.lives[step.id].ready_since or scene.now
-    return min(scene.now, max(ready, placed.start * MS if placed else ready))
+    called = next(
+        (a for a in scene.calling.get(dish_key(step.dish), ()) if a.kind is Kind.START and a.step == step.id), None
+    )
+    return start if called is None or waits_for_place(scene, step) else called.since
+
+
+def waits_for_place(scene: Scene, step: Step) -> bool:
+    """True when nothing but a place that others use now, at another heat or in full, stands before the start."""
+    if not step.uses or unended(step, scene.cook.lives) or scene.outlook.steps[step.id].start <= scene.now:
+        return False
+    mine = {use.place for use in step.uses}
+    steps = scene.cook.menu.steps
+    others = (steps[other] for other, state in scene.states.items() if state in LIVE)
+    return any(_in_the_way(scene, step, other) for other in others if any(use.place in mine for use in other.uses))
+
+
+def _in_the_way(scene: Scene, step: Step, other: Step) -> bool:
+    shared = {use.place for use in step.uses} & {use.place for use in other.uses}
+    places = [place for place in scene.cook.menu.places if place.name in shared]
+    if any(p.heat is not None for p in places) and step.heat_c is not None and other.heat_c is not None:
+        return abs(step.heat_c - other.heat_c) > step.heat_within_c + other.heat_within_c
+    return any(place.room == 1 for place in places)
 
 
 def countdown(scene: Scene, focus: Focus) -> str:

@@ -23,11 +23,12 @@ class _Row:
 
 def hands(scene: Scene) -> tuple[tuple[HandsItem, ...], str]:
     """The items with their digits, and how many calls wait behind them ('and 4 more')."""
-    calls = [_Row(call_of(scene, alarm), True) for alarm in scene.alarms if alarm.rank is not Rank.NOTE]
-    room = max(0, MOST - len(calls))
-    rows = calls[:MOST] + ([_Row(job, False) for job in jobs_to_come(scene)] if room else [])
+    calling = [alarm for alarm in scene.alarms if alarm.rank is not Rank.NOTE]
+    room = max(0, MOST - len(calling))
+    calls = [_Row(call_of(scene, alarm), True) for alarm in calling[:MOST]]
+    rows = calls + ([_Row(job, False) for job in jobs_to_come(scene)] if room else [])
     shown = _fitting(one_opening(rows), room)
-    more = len(calls) - sum(row.calls for row in shown)
+    more = len(calling) - len(calls)
     return tuple(_item(scene, row, digit) for digit, row in enumerate(shown, 1)), f"and {more} more" if more else ""
 
 

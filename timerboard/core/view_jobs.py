@@ -10,7 +10,7 @@ from .cook import StepState
 from .menu import Step
 from .scene import Scene
 from .values import Moment
-from .words import MINUTE, dots, lower_first
+from .words import MINUTE, dots, lower_first, names
 
 SOON = 15 * MINUTE
 """How far ahead cues and looks of running steps are listed; starts and settings are listed however far off they are."""
@@ -62,13 +62,12 @@ def starts_to_come(scene: Scene) -> list[Job]:
 
 def _start(scene: Scene, step: Step) -> Job:
     line = " ".join(start_words(step)).strip()
-    named = lower_first(step.dish) in line
     return Job(
         key=f"next|{step.id}",
         at=scene.outlook.steps[step.id].start,
         rank=Rank.NOTE,
         line=line,
-        detail=dots("" if named else lower_first(step.dish), where(step)),
+        detail=dots("" if names(line, step.dish) else lower_first(step.dish), where(step)),
         answer=StartStep(step.id),
         word="start",
         doors=scene.doors(step),

@@ -26,7 +26,8 @@ def answered(scene: Scene, dish: str) -> str:
             return ""
         if _is_of(scene, event, dish) and (words := _act_words(scene, noted)):
             who = f", {event.who}" if event.who else ""
-            return f"{words} {scene.clock(event.at)}{who}"
+            short = words.removeprefix(lower_first(dish)).lstrip(": ")
+            return f"{short} {scene.clock(event.at)}{who}"
     return ""
 
 

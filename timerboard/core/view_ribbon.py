@@ -2,19 +2,19 @@
 
 from dataclasses import replace
 
+from .alarm_values import Kind
 from .cook import StepState
 from .cue_times import cues_to_come
+from .due import pull_guess
 from .engine import ends_of
-from .events import CueDone
 from .menu import Dish, Step
 from .outlook import Foreseen
 from .quantities import span_words
-from .scene import Scene
+from .scene import Scene, dish_key
 from .values import MS, Moment
 from .view_values import Part, RibbonPart, Tick
 from .words import lower_first
 
-MOST_DONE_TICKS = 40
 UNSURE = frozenset((Part.UNCERTAIN, Part.PLANNED_UNCERTAIN))
 
 
@@ -31,7 +31,7 @@ def _of_step(scene: Scene, step: Step) -> list[RibbonPart]:
         return [RibbonPart(Part.DONE, seen.start, seen.end_likely, lower_first(step.do), step.id)]
     if not scene.runs(step) or life.started is None:
         return _planned(scene, step, seen)
-    low, high = ends_of(step, life)
+    low, high = _ends(scene, step)
     label = lower_first(step.do)
     parts = [RibbonPart(Part.RUNNING, life.started, low, label, step.id)]
     if high > low:
@@ -39,6 +39,16 @@ def _of_step(scene: Scene, step: Step) -> list[RibbonPart]:
     if scene.now > high:
         parts.append(RibbonPart(Part.OVER, high, scene.now, "", step.id))
     return parts
+
+
+def _ends(scene: Scene, step: Step) -> tuple[Moment, Moment]:
+    """The range as the readings have it, else as the menu has it; a pull that is late counts from the menu's end."""
+    life = scene.cook.lives[step.id]
+    low, high = ends_of(step, life)
+    guess = pull_guess(scene.cook, step, life)
+    if guess is None or guess.late < scene.now:
+        return low, high
+    return max(guess.early, life.started or 0), guess.late
 
 
 def _planned(scene: Scene, step: Step, seen: Foreseen) -> list[RibbonPart]:
@@ -91,22 +101,17 @@ def _hold(scene: Scene, dish: Dish) -> list[RibbonPart]:
 def ticks(scene: Scene, dish: Dish) -> tuple[Tick, ...]:
     """Cues that were done, that wait, and that will come."""
     steps = scene.steps_of(dish)
-    ids = {step.id for step in steps}
-    waiting = {(a.step, a.cue): a.since for a in scene.alarms if a.cue is not None and a.step in ids}
-    due = [Tick(at, due=True) for at in waiting.values()]
-    coming = [Tick(at) for step in steps if scene.runs(step) for at in cues_to_come(scene.cook, step) if at > scene.now]
-    return tuple(sorted((*_done(scene, ids), *due, *coming, *_planned_ticks(scene, steps)), key=lambda tick: tick.at))
-
-
-def _done(scene: Scene, steps: set[str]) -> list[Tick]:
-    found: list[Tick] = []
-    for noted in reversed(scene.cook.record):
-        event = noted.event
-        if isinstance(event, CueDone) and event.step in steps and not noted.undone and not noted.effect:
-            found.append(Tick(event.at, done=True))
-            if len(found) >= MOST_DONE_TICKS:
-                break
-    return found
+    calls = scene.calling.get(dish_key(dish.name), ())
+    due = [Tick(call.since, due=True) for call in calls if call.kind is Kind.CUE]
+    done = [Tick(at, done=True) for step in steps for at in scene.cues_done.get(step.id, ())]
+    coming = [
+        Tick(at)
+        for step in steps
+        if scene.runs(step)
+        for at in cues_to_come(scene.cook, step, scene.cues[step.id])
+        if at > scene.now
+    ]
+    return tuple(sorted((*done, *due, *coming, *_planned_ticks(scene, steps)), key=lambda tick: tick.at))
 
 
 def _planned_ticks(scene: Scene, steps: tuple[Step, ...]) -> list[Tick]:

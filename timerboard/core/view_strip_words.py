@@ -2,15 +2,14 @@
 
 from .alarm_words import where
 from .cook import StepState
-from .cue_times import next_cues
 from .due import batch_now
-from .engine import LIVE, ends_of
+from .engine import ends_of
 from .menu import Dish, Step
 from .plan_order import Why
 from .readiness import unended
 from .scene import Scene
 from .values import Moment
-from .view_focus import Focus, Stage
+from .view_focus import Focus, Stage, waits_for_place
 from .words import MINUTE, dots, in_words, length_words, lower_first, minutes_words, sentence_list, the, upper_first
 
 START_SOON = 10 * MINUTE
@@ -45,7 +44,7 @@ def core_words(scene: Scene, step: Step) -> str:
 
 def _waiting_line(scene: Scene, step: Step, focus: Focus) -> str:
     behind = scene.outlook.steps[step.id].behind
-    if _waits_for_place(scene, step):
+    if waits_for_place(scene, step):
         at = scene.day_clock(focus.until)
         heat = f"{scene.heat(step.heat_c)} at {at}" if step.heat_c is not None else f"free at {at}"
         return dots(f"Waiting for {the(step.uses[0].place)}", heat)
@@ -60,31 +59,6 @@ def _waiting_line(scene: Scene, step: Step, focus: Focus) -> str:
 
 def _may_start(scene: Scene, step: Step) -> bool:
     return scene.states[step.id] is StepState.READY
-
-
-def _waits_for_place(scene: Scene, step: Step) -> bool:
-    """True when nothing but a place that others use now, at another heat or in full, stands before the start."""
-    if not step.uses or unended(step, scene.cook.lives) or scene.outlook.steps[step.id].start <= scene.now:
-        return False
-    mine = {use.place for use in step.uses}
-    return any(_in_the_way(scene, step, other) for other in _running_on(scene, mine))
-
-
-def _running_on(scene: Scene, places: set[str]) -> list[Step]:
-    steps = scene.cook.menu.steps
-    return [
-        steps[step]
-        for step, state in scene.states.items()
-        if state in LIVE and any(use.place in places for use in steps[step].uses)
-    ]
-
-
-def _in_the_way(scene: Scene, step: Step, other: Step) -> bool:
-    shared = {use.place for use in step.uses} & {use.place for use in other.uses}
-    heated = any(place.heat is not None for place in scene.cook.menu.places if place.name in shared)
-    if heated and step.heat_c is not None and other.heat_c is not None:
-        return abs(step.heat_c - other.heat_c) > step.heat_within_c + other.heat_within_c
-    return any(place.room == 1 for place in scene.cook.menu.places if place.name in shared)
 
 
 def matter(scene: Scene, dish: Dish, focus: Focus) -> str:
@@ -138,10 +112,10 @@ def pull_words(scene: Scene, step: Step) -> str:
 
 def _next_cue(scene: Scene, step: Step) -> str:
     """'lid on, stir in 6 min'."""
-    coming = next_cues(scene.cook, step)
+    coming = scene.cues[step.id]
     if not coming:
         return ""
-    at, do = coming[0]
+    at, do = coming[0].at, coming[0].cue
     if at - scene.now > CUE_SOON:
         return ""
     return f"{lower_first(do)} {'now' if at <= scene.now else in_words(at - scene.now)}"

@@ -1,13 +1,13 @@
 """One strip per dish that still matters, and one per loose countdown, in the order that the board keeps."""
 
-from dataclasses import replace
+from collections.abc import Sequence
+from typing import NamedTuple
 
 from .alarm_values import Alarm, Answered, Kind, Rank
 from .cook import QuickTimer
-from .cue_times import next_cues
 from .menu import Dish
-from .quantities import countdown_words
-from .scene import Scene
+from .quantities import countdown_words, duration_words
+from .scene import Scene, dish_key, timer_key
 from .values import MS, Moment
 from .view_acts import acts, timer_acts
 from .view_focus import Focus, Stage, countdown, counts, focus_of
@@ -16,7 +16,7 @@ from .view_record import answered
 from .view_ribbon import ribbon, ticks
 from .view_strip_words import line, matter
 from .view_values import Part, RibbonPart, Strip
-from .words import MINUTE, length_words, upper_first
+from .words import MINUTE, upper_first
 
 EATEN_AFTER = 5 * MINUTE
 MARKS = {Kind.OVER: "over", Kind.CHECK: "look", Kind.PULL: "look", Kind.READ: "look", Kind.HEADS_UP: "soon"}
@@ -24,7 +24,7 @@ MARKS = {Kind.OVER: "over", Kind.CHECK: "look", Kind.PULL: "look", Kind.READ: "l
 
 def strips(scene: Scene) -> tuple[Strip, ...]:
     """Every strip in the order to show: only one that rings or was just answered leaves its place."""
-    made = [(_need(scene, dish), _dish_strip(scene, dish)) for dish in scene.cook.menu.dishes if _shown(scene, dish)]
+    made = [_dish_strip(scene, dish) for dish in scene.cook.menu.dishes if _shown(scene, dish)]
     made += [(timer.ends, _timer_strip(scene, name, timer)) for name, timer in scene.cook.timers.items()]
     pressing = {alarm.id: at for at, alarm in enumerate(scene.alarms)}
     ranked = sorted(made, key=lambda pair: (_pressing(scene, pair[1], pressing), pair[0], pair[1].key))
@@ -33,32 +33,8 @@ def strips(scene: Scene) -> tuple[Strip, ...]:
     return tuple(by_key[key] for key in reorder(scene.extras.order, tuple(by_key), moved))
 
 
-def dish_key(dish: str) -> str:
-    """The key of a dish's strip."""
-    return f"dish:{dish}"
-
-
-def timer_key(timer: str) -> str:
-    """The key of a loose countdown's strip."""
-    return f"timer:{timer}"
-
-
-def alarms_of(scene: Scene, key: str) -> list[Alarm]:
-    """The calls that belong to a strip, most pressing first."""
-    return [alarm for alarm in scene.alarms if alarm.rank is not Rank.NOTE and strip_of(scene, alarm) == key]
-
-
-def strip_of(scene: Scene, alarm: Alarm) -> str:
-    """The key of the strip an alarm calls from, '' when it is nobody's."""
-    if alarm.kind is Kind.TIMER:
-        return timer_key(alarm.cue or alarm.food)
-    step = scene.cook.step(alarm.step) if alarm.step is not None else None
-    dish = alarm.dish or (step.dish if step is not None else "")
-    return dish_key(dish) if dish else ""
-
-
 def _pressing(scene: Scene, strip: Strip, pressing: dict[str, int]) -> int:
-    mine = [pressing[alarm.id] for alarm in alarms_of(scene, strip.key) if alarm.rank >= Rank.DUE]
+    mine = [pressing[alarm.id] for alarm in scene.calling.get(strip.key, ()) if alarm.rank >= Rank.DUE]
     return min(mine, default=len(pressing))
 
 
@@ -81,40 +57,63 @@ def _still_follows(scene: Scene, dish: Dish, step: str) -> bool:
     return waits and any(link.step in own for link in whole.links)
 
 
-def _need(scene: Scene, dish: Dish) -> Moment:
+def _need(scene: Scene, dish: Dish, focus: Focus) -> Moment:
     """When hands are next needed for a dish."""
-    focus = focus_of(scene, dish)
     running = [step for step in scene.steps_of(dish) if scene.runs(step)]
-    return min([focus.until, *(at for step in running for at, _ in next_cues(scene.cook, step))])
+    return min([focus.until, *(due.at for step in running for due in scene.cues[step.id])])
 
 
-def _dish_strip(scene: Scene, dish: Dish) -> Strip:
+def _dish_strip(scene: Scene, dish: Dish) -> tuple[Moment, Strip]:
+    """When hands are next needed for a dish, and its strip."""
     focus, key = focus_of(scene, dish), dish_key(dish.name)
-    mine = alarms_of(scene, key)
+    mine = scene.calling.get(key, ())
+    words = _Words(
+        dish.name,
+        line(scene, dish, focus),
+        countdown(scene, focus),
+        counts(scene, focus),
+        matter(scene, dish, focus),
+        _mark(scene, dish, focus, mine),
+        answered(scene, dish.name),
+    )
     strip = Strip(
         key=key,
-        name=dish.name,
-        line=line(scene, dish, focus),
-        countdown=countdown(scene, focus),
-        counts=counts(scene, focus),
-        matter=matter(scene, dish, focus),
+        **words._asdict(),
         rank=mine[0].rank if mine else None,
         juts=juts(mine),
-        mark=_mark(scene, dish, focus, mine),
         ribbon=ribbon(scene, dish),
         ticks=ticks(scene, dish),
         acts=acts(scene, dish),
-        answered=answered(scene, dish.name),
+        said=words.said(mine),
     )
-    return _with_words(strip, mine)
+    return _need(scene, dish, focus), strip
 
 
-def juts(mine: list[Alarm]) -> bool:
+class _Words(NamedTuple):
+    """Everything that is read on a strip."""
+
+    name: str
+    line: str
+    countdown: str
+    counts: str
+    matter: str
+    mark: str
+    answered: str = ""
+
+    def said(self, mine: Sequence[Alarm]) -> str:
+        """The accessible name: the whole state of the strip, one sentence per thing."""
+        counted = f"{self.countdown} {self.counts}" if self.countdown else ""
+        calls = [alarm.sentence for alarm in mine if alarm.rank >= Rank.DUE]
+        lines = [self.name, self.line.replace(" · ", ", "), counted, self.matter.replace(" · ", ", "), self.mark]
+        return ". ".join(upper_first(part) for part in [*lines, *calls, self.answered] if part) + "."
+
+
+def juts(mine: Sequence[Alarm]) -> bool:
     """True when hands are needed now: something due that was not put off."""
     return any(alarm.rank >= Rank.DUE and alarm.answered is not Answered.PUT_OFF for alarm in mine)
 
 
-def _mark(scene: Scene, dish: Dish, focus: Focus, mine: list[Alarm]) -> str:
+def _mark(scene: Scene, dish: Dish, focus: Focus, mine: Sequence[Alarm]) -> str:
     """The word for a strip's state: shape and word say it, colour comes third."""
     if mine:
         first = mine[0]
@@ -130,29 +129,24 @@ def _mark(scene: Scene, dish: Dish, focus: Focus, mine: list[Alarm]) -> str:
 
 def _timer_strip(scene: Scene, name: str, timer: QuickTimer) -> Strip:
     key, over = timer_key(name), timer.ends <= scene.now
-    mine = alarms_of(scene, key)
+    mine = scene.calling.get(key, ())
     parts = [RibbonPart(Part.RUNNING, timer.set_at, timer.ends, timer.name)]
     if scene.now > timer.ends:
         parts.append(RibbonPart(Part.OVER, timer.ends, scene.now))
-    strip = Strip(
+    words = _Words(
+        upper_first(timer.name),
+        "Timer",
+        countdown_words(timer.ends - scene.now),
+        "over its time" if over else "to its end",
+        f"set for {duration_words((timer.ends - timer.set_at) // MS)}",
+        "now" if over else "",
+    )
+    return Strip(
         key=key,
-        name=upper_first(timer.name),
-        line="Timer",
-        countdown=countdown_words(timer.ends - scene.now),
-        counts="over its time" if over else "to its end",
-        matter=f"set for {length_words((timer.ends - timer.set_at) // MS * MS)}",
+        **words._asdict(),
         rank=mine[0].rank if mine else None,
         juts=juts(mine),
-        mark="now" if over else "",
         ribbon=tuple(parts),
         acts=timer_acts(name),
+        said=words.said(mine),
     )
-    return _with_words(strip, mine)
-
-
-def _with_words(strip: Strip, mine: list[Alarm]) -> Strip:
-    """The strip with its accessible name: its whole state in one sentence per thing."""
-    counted = f"{strip.countdown} {strip.counts}" if strip.countdown else ""
-    calls = [alarm.sentence for alarm in mine if alarm.rank >= Rank.DUE]
-    parts = [strip.name, strip.line.replace(" · ", ", "), counted, strip.matter.replace(" · ", ", "), strip.mark]
-    return replace(strip, said=". ".join(part for part in [*parts, *calls, strip.answered] if part) + ".")

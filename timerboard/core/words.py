@@ -3,6 +3,8 @@
 English as spoken in a kitchen; a rule where the language has one, a short table where it has none.
 """
 
+from functools import lru_cache
+
 from .values import Moment
 
 MINUTE = 60_000
@@ -70,6 +72,7 @@ def the(name: str) -> str:
     return name if not name or name.split()[0].lower() in NO_ARTICLE else f"the {name}"
 
 
+@lru_cache(maxsize=2048)
 def job_sentence(do: str, dish: str) -> tuple[str, bool]:
     """A job in the order verb-food-place, and whether the dish is named in it.
 
@@ -81,7 +84,19 @@ def job_sentence(do: str, dish: str) -> tuple[str, bool]:
     if not words or head is None:
         return upper_first(do.strip()), False
     rest = words[head:]
-    return upper_first(" ".join([*words[:head], the(dish), *rest])), True
+    return upper_first(" ".join([*words[:head], the(_without_verb(dish, words[0])), *rest])), True
+
+
+def _without_verb(dish: str, verb: str) -> str:
+    """'Roast roots' are roasted as 'the roots', 'Mashed potatoes' mashed as 'the potatoes'."""
+    first, _, rest = dish.strip().partition(" ")
+    return rest if rest and first.lower() in (verb.lower(), done_form(verb)) else dish
+
+
+def names(sentence: str, dish: str) -> bool:
+    """True when a sentence speaks of a dish already, in full or by its last word ('Turn the roots')."""
+    said, last = sentence.lower(), dish.lower().split()[-1:]
+    return dish.lower() in said or any(word in said.replace(":", " ").split() for word in last)
 
 
 def _verb_length(words: list[str]) -> int | None:
