@@ -54,19 +54,25 @@ def _early_enough(offset: Seconds, length: Seconds) -> bool:
 
 def _slots(menu: Menu, step: Step, due: dict[str, list[Seconds]], length: Seconds) -> tuple[CueSlot, ...]:
     opens = tuple(dict.fromkeys(_doors(menu, step)))
-    minds_itself = step.work.throughout or step.hazard is not None
     return tuple(
         CueSlot(
             id=cue.do if n == 0 else f"{cue.do} {n + 1}",
             cue=cue.do,
             offset_s=offset,
             play_s=_play(cue.every_s or offset),
-            work_s=0 if minds_itself else min(cue.work_s, max(0, length - offset)),
+            work_s=0 if _at_it_anyway(step, cue, offset, length) else cue.work_s,
             opens=opens,
         )
         for cue in step.cues
         for n, offset in enumerate(due[cue.do])
     )
+
+
+def _at_it_anyway(step: Step, cue: Cue, offset: Seconds, length: Seconds) -> bool:
+    """True when hands are at this step at that moment already: the cue asks for no other pair."""
+    if step.work.throughout or step.hazard is not None:
+        return True
+    return offset < step.work.start_s or offset + cue.work_s > length - step.work.end_s
 
 
 def _play(interval: Seconds) -> Seconds:

@@ -41,9 +41,13 @@ class Pass:
     shift: Seconds
     floor: Seconds | None  # no step that has not begun may start before it; None: as `heads` say
     rank: Callable[[Task, Seconds, Seconds], float]
+    start_by: dict[str, Seconds] = field(
+        default_factory=dict
+    )  # steps that must start by then, or another finds no place
     table: Timetable = field(init=False)
     fits: dict[str, Fit] = field(default_factory=dict)
     stuck: str = ""  # the dish that found no place
+    in_the_way: dict[str, Seconds] = field(default_factory=dict)  # what would have to start earlier, and by when
     _hint: Seconds | None = None  # the latest end of the step that found no place in time
 
     def __post_init__(self) -> None:
@@ -93,9 +97,11 @@ class Pass:
     def _chain(self, task: Task, start_by: Seconds) -> bool:
         """Puts a step and, at once, what is tied to its beginning; pushed earlier until all of them fit."""
         for _ in range(MOST_PUSHES):
-            fit = latest_fit(self.table, task, start_by, self._end_by(task), self._start_from(task))
+            by = min(start_by, self.start_by.get(task.id, EVER))
+            fit = latest_fit(self.table, task, by, self._end_by(task), self._start_from(task))
             if fit is None or fit.end < self._end_from(task):
                 self._hint = fit.end if fit is not None else None
+                self.in_the_way = self._blocking(task, self._hint)
                 return False
             self._put(task, fit)
             put: list[Task] = []
@@ -108,6 +114,13 @@ class Pass:
             start_by = min(push, fit.start - 1)
         self._hint = None
         return False
+
+    def _blocking(self, task: Task, end: Seconds | None) -> dict[str, Seconds]:
+        """Followers that would have to start earlier for a step to end at `end`; empty: a hold is broken."""
+        if end is None:
+            return {}
+        tied = [(f, w) for f, _, w in self.known.followers[task.id] if w is not None and f.id in self.fits]
+        return {f.id: end + w for f, w in tied if self.fits[f.id].start - w > end and not self._relieved(f, task, w)}
 
     def _untie(self, task: Task) -> None:
         """Takes a step away and all that was put before it in its chain."""

@@ -27,6 +27,9 @@ ENOUGH = 4
 FEW_PASSES = 8
 """Passes after which one whole plan is enough."""
 
+MOST_REPAIRS = 12
+"""How often one idea is begun again with something started earlier."""
+
 MOST_PASSES = 40
 """Passes before a meal (or one moment of it) is given up."""
 
@@ -100,14 +103,24 @@ def _best(known: Known, shift: Seconds, floor: Seconds | None, enough: int = ENO
     """The best of several passes for a meal moved by `shift`."""
     wheel, plans = _Wheel(known), list[Plan]()
     while wheel.tries < MOST_PASSES and len(plans) < enough and not (plans and wheel.tries >= FEW_PASSES):
-        one = Pass(known, shift, floor, wheel.rank)
-        if one.run():
-            plan = _plan(known.problem, one, shift)
-            plans += [plan] if plan is not None else []
-        else:
+        one = _pass(wheel, shift, floor)
+        if one.stuck:
             wheel.squeaks[one.stuck] += 1
+        elif (plan := _plan(known.problem, one, shift)) is not None:
+            plans.append(plan)
         wheel.turn()
     return min(plans, key=lambda plan: _cost(known.problem, plan), default=None)
+
+
+def _pass(wheel: _Wheel, shift: Seconds, floor: Seconds | None) -> Pass:
+    """One idea, begun again while a step that found no place only needs another to start earlier."""
+    start_by: dict[str, Seconds] = {}
+    for _ in range(MOST_REPAIRS):
+        one = Pass(wheel.known, shift, floor, wheel.rank, start_by)
+        if one.run() or not one.in_the_way:
+            break
+        start_by |= one.in_the_way
+    return one
 
 
 def _cost(problem: Problem, plan: Plan) -> tuple[float, ...]:
