@@ -41,7 +41,8 @@ class DishOutlook:
     ready_low: Moment
     ready: Moment
     ready_high: Moment
-    eaten: Moment  # it must be ready by then
+    served: Moment  # its course is eaten from then on
+    eaten: Moment  # it must be ready by then: the same, or the end of its course's window
     is_ready: bool
     slip_ms: int  # how much later it may get; negative: late by that
     hold_left_ms: (
@@ -92,11 +93,11 @@ def _critical(cook: Cook, tight: Mapping[str, Foreseen], latest: Mapping[str, Mo
     return step, floats[step]
 
 
-def eaten_at(cook: Cook, dish: Dish) -> Moment:
-    """When a dish must be ready: its course's moment, or the end of its window."""
+def eating(cook: Cook, dish: Dish) -> tuple[Moment, Moment]:
+    """From when a dish is eaten, and by when it must be ready: its course's moment, or the end of its window."""
     course = cook.menu.course_of(dish)
-    after_s = course.eat_s if course.until_s is None else max(course.eat_s, course.until_s)
-    return cook.eat_at + after_s * MS
+    last_s = course.eat_s if course.until_s is None else max(course.eat_s, course.until_s)
+    return cook.eat_at + course.eat_s * MS, cook.eat_at + last_s * MS
 
 
 def remaining(cook: Cook, step: Step, now: Moment) -> tuple[Moment, Moment, Moment]:
@@ -167,7 +168,7 @@ def _stretched(placed: Placed | None, low: Moment, likely: Moment, high: Moment)
 
 def _latest_starts(cook: Cook, net: Network, tight: Mapping[str, Foreseen]) -> dict[str, Moment]:
     """Latest start per step that still has every dish ready when it is eaten, elastic steps at their shortest."""
-    deadline = {step: eaten_at(cook, dish) for dish in cook.menu.dishes for step in dish.last_steps if step in tight}
+    deadline = {step: eating(cook, dish)[1] for dish in cook.menu.dishes for step in dish.last_steps if step in tight}
     latest: dict[str, Moment] = {}
     for step in reversed(net.order):
         seen = tight[step.id]
@@ -201,16 +202,15 @@ def _dish(cook: Cook, dish: Dish, steps: Mapping[str, Foreseen], now: Moment) ->
     own = [steps[step.id] for step in dish.steps if step.id in steps]
     last = [steps[step] for step in dish.last_steps if step in steps] or own
     unended = [seen for seen in own if cook.lives[seen.step].state is not StepState.ENDED]
-    ready, eaten = max(seen.end_likely for seen in last), eaten_at(cook, dish)
+    ready, (served, eaten) = max(seen.end_likely for seen in last), eating(cook, dish)
     slips = [seen.slip_ms for seen in unended]
-    course = cook.menu.course_of(dish)
-    first_eaten = cook.eat_at + course.eat_s * MS
-    hold = dish.hold_s * MS - (max(first_eaten, ready, now) - ready)
+    hold = dish.hold_s * MS - (max(served, ready, now) - ready)
     return DishOutlook(
         dish=dish.name,
         ready_low=max(seen.end_low for seen in last),
         ready=ready,
         ready_high=max(seen.end_high for seen in last),
+        served=served,
         eaten=eaten,
         is_ready=not unended,
         slip_ms=min(slips, default=eaten - ready),

@@ -47,8 +47,7 @@ def focus_of(scene: Scene, dish: Dish) -> Focus:
     if waiting:
         next_up = min(waiting, key=lambda step: scene.outlook.steps[step.id].start)
         return Focus(Stage.WAITS, next_up, _start_of(scene, next_up), "to its start")
-    course = scene.cook.menu.course_of(dish)
-    return Focus(Stage.READY, None, scene.cook.eat_at + course.eat_s * MS, "to eating")
+    return Focus(Stage.READY, None, scene.outlook.dishes[dish.name].served, "to eating")
 
 
 def _running(scene: Scene, step: Step) -> Focus:

@@ -90,9 +90,7 @@ def untangled(parts: list[RibbonPart]) -> list[RibbonPart]:
 def _hold(scene: Scene, dish: Dish) -> list[RibbonPart]:
     """From ready to eaten; longer than that while it is ready and nobody has eaten."""
     ahead = scene.outlook.dishes[dish.name]
-    course = scene.cook.menu.course_of(dish)
-    eaten = scene.cook.eat_at + course.eat_s * MS
-    end = max(eaten, scene.now) if ahead.is_ready else eaten
+    end = max(ahead.served, scene.now) if ahead.is_ready else ahead.served
     if end <= ahead.ready or not scene.cook.menu.on_table(dish):
         return []
     return [RibbonPart(Part.HOLD, ahead.ready, end, f"hold, {dish.keep}" if dish.keep else "hold")]

@@ -66,6 +66,7 @@ def upper_first(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+@lru_cache(maxsize=2048)
 def the(name: str) -> str:
     """A food with its article: 'the pork shoulder'; none twice."""
     name = lower_first(name.strip())
@@ -93,6 +94,7 @@ def _without_verb(dish: str, verb: str) -> str:
     return rest if rest and first.lower() in (verb.lower(), done_form(verb)) else dish
 
 
+@lru_cache(maxsize=4096)
 def names(sentence: str, dish: str) -> bool:
     """True when a sentence speaks of a dish already, in full or by its last word ('Turn the roots')."""
     said, last = sentence.lower(), dish.lower().split()[-1:]
