@@ -68,7 +68,7 @@ def set_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
             yield _setting(cook, setting, Kind.SET, setting.at * MS)
         elif setting.id + CHECKED not in cook.settings_done:
             heating = (setting.ready - setting.at) * MS
-            yield _setting(cook, setting, Kind.HOT, max(done, min(done + heating, setting.ready * MS)))
+            yield _setting(cook, setting, Kind.HOT, done + heating)
 
 
 def _setting(cook: Cook, setting: HeatSetting, kind: Kind, since: Moment) -> Alarm:

@@ -40,6 +40,9 @@ ENDED_BY_HEARING = frozenset({Kind.NOTE, Kind.HEADS_UP, Kind.SERVE})
 FOREWARNED = frozenset({Kind.CHECK, Kind.CUE, Kind.START, Kind.SET, Kind.HOT})
 """Kinds that a heads-up comes before: hands will be wanted, and something may have to be put down first."""
 
+OFTEN_S = 300
+"""A cue that comes more often than this needs no heads-up: whoever stirs every three minutes stands beside it."""
+
 LATEST: Moment = 1 << 62
 
 
@@ -69,8 +72,21 @@ def calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
     for source in (*SOURCES, *NOTE_SOURCES):
         for call in source(cook, now):
             yield call
-            if call.kind in FOREWARNED and call.since > now and call.id not in cook.put_off:
+            if call.since > now and forewarned(cook, call):
                 yield heads_up(call)
+
+
+def forewarned(cook: Cook, call: Alarm) -> bool:
+    """True when a heads-up helps: not for what comes every few minutes, nor for what was asked a moment ago."""
+    if call.kind not in FOREWARNED or call.id in cook.put_off:
+        return False
+    if call.kind is Kind.CHECK:
+        return cook.lives[call.step or ""].look_again is None
+    if call.kind is not Kind.CUE:
+        return True
+    step = cook.step(call.step or "")
+    cue = step.cue(call.cue or "") if step else None
+    return cue is not None and (cue.every_s is None or cue.every_s >= OFTEN_S)
 
 
 def heads_up(call: Alarm) -> Alarm:

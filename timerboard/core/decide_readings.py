@@ -7,6 +7,7 @@ from .commands import TakeReading
 from .cook import Cook, StepState
 from .decide_steps import known, named
 from .events import Event, ReadingTaken, StepEnded
+from .fold_steps import BEYOND_C
 from .menu import Step
 from .quantity_words import celsius_words
 from .reading_sense import doubt
@@ -23,7 +24,7 @@ def take_reading(cook: Cook, command: TakeReading, stamp: At) -> tuple[Event, ..
         return step
     if cook.lives[step.id].state is not StepState.RUNNING:
         return Refusal(f"{named(step)} is not running.")
-    if command.celsius != command.celsius:
+    if not abs(command.celsius) <= BEYOND_C:  # so that nan is refused as well
         return Refusal("That is not a temperature.")
     if not command.confirmed:
         question = _question(cook, step, command, stamp)

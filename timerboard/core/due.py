@@ -22,13 +22,14 @@ def ask_at(cook: Cook, step: Step, life: StepLife) -> Moment:
     """When to ask whether a step is done.
 
     What the food decides is asked about at the low end. What the cook may end anywhere in a range (a rest, a soak) is
-    asked about when the plan ends it, so that an overnight soak does not call in the night.
+    asked about when the plan ends it, so that an overnight soak does not call in the night, and at the latest a minute
+    before its high end.
     """
     low, high = ends_of(step, life)
     asked = low
     placed = cook.plan.of(step.id) if step.elastic and cook.plan else None
     if placed is not None:
-        asked = min(max(low, placed.end * MS), high)
+        asked = max(low, min(placed.end * MS, high - OVER_GRACE_MS))
     return max(asked, life.look_again or 0)
 
 

@@ -77,9 +77,11 @@ def phase(cook: Cook, step_id: str, now: Moment) -> StepState:
     ends = range_of(cook, step_id)
     if ends is None:
         return state
-    for end, what in zip(ends, (What.LOW_END_PASSED, What.HIGH_END_PASSED), strict=True):
-        if now >= end + (what is What.HIGH_END_PASSED):
-            state = TRANSITIONS[state, what]
+    low, high = ends
+    if now >= low:
+        state = TRANSITIONS[state, What.LOW_END_PASSED]
+    if now > max(low, high):
+        state = TRANSITIONS[state, What.HIGH_END_PASSED]
     return state
 
 

@@ -35,6 +35,8 @@ from .values import MS
 LONGEST_PUT_OFF_S = 300
 LONGEST_HUSH_S = 120
 
+HEARD_FOR_GOOD = (f"{Kind.NOTE}|", f"{Kind.SERVE}|")
+
 Effect = Callable[[Draft, Any], str]
 
 
@@ -100,8 +102,8 @@ def clock_stepped(draft: Draft, event: ClockStepped) -> str:
 
 
 def board_returned(draft: Draft, event: BoardReturned) -> str:
-    """After a restart every silence lapses: what is still due calls again at once."""
-    draft.heard.clear()
+    """After a restart every silence lapses: what is still due calls again at once. What hearing ended stays ended."""
+    draft.heard = {name: at for name, at in draft.heard.items() if name.startswith(HEARD_FOR_GOOD)}
     draft.put_off.clear()
     draft.hushed_at = draft.hushed_until = None
     how = " The machine was restarted; the time away is the wall clock's." if event.rebooted else ""

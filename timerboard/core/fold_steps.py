@@ -20,6 +20,9 @@ from .values import Moment
 
 UNKNOWN = "there is no such step"
 
+BEYOND_C = 1000.0
+"""Nothing in a kitchen is read beyond this; `reading_sense` asks about far less."""
+
 WHY_NOT: dict[StepState, str] = {
     StepState.WAITING: "a step before it had not ended",
     StepState.READY: "it had not started",
@@ -148,6 +151,8 @@ def reading_taken(draft: Draft, event: ReadingTaken) -> str:
         return UNKNOWN
     if life.state is not StepState.RUNNING:
         return WHY_NOT[life.state]
+    if not abs(event.celsius) <= BEYOND_C:  # so that nan is refused as well
+        return "that is no temperature of a kitchen"
     reading = Reading(event.at, event.celsius, event.of)
     draft.lives[event.step] = replace(life, readings=(*life.readings, reading))
     return ""
@@ -158,6 +163,8 @@ def revised(draft: Draft, event: DurationRevised) -> str:
     life = draft.lives.get(event.step)
     if life is None:
         return UNKNOWN
+    if not 0 <= event.span.low <= event.span.likely <= event.span.high:
+        return "its lengths are not in order"
     if not draft.move(event.step, What.REVISED, span=event.span, look_again=None):
         return WHY_NOT[life.state]
     return ""
