@@ -184,3 +184,10 @@ def test_spans_revised_are_heeded():
     span = Span(low=70 * MIN, likely=70 * MIN, high=70 * MIN)
     story = supper().tell("17:42", ev.DurationRevised, step="Braised red cabbage/Simmer", span=span)
     assert outlook(story.cook, at("17:42")).steps["Braised red cabbage/Simmer"].end_likely == at("18:18:10")
+
+
+def test_the_work_at_the_end_of_a_slow_roast_keeps_no_hands_from_other_starts():
+    # The bake, over since 17:47, is still in the oven at 17:50: boiling starts at 17:52 all the same.
+    assert outlook(supper().cook, at("17:50")).steps["Mashed potatoes/Boil"].start == at("17:52")
+    story = supper().tell("17:51", ev.DurationRevised, step="Pear frangipane/Bake", span=minutes(50))
+    assert outlook(story.cook, at("17:51")).steps["Mashed potatoes/Boil"].start == at("17:52")

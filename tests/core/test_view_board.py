@@ -216,6 +216,22 @@ def test_the_ribbon_has_done_running_uncertain_and_planned_parts():
     assert (late[2].part, late[2].start, late[2].end) == (Part.OVER, at("17:47"), at("17:49"))
 
 
+def test_an_elastic_step_is_drawn_to_where_it_will_be_ended():
+    story = supper().tell("18:02", ev.StepEnded, step="Pork shoulder/Roast")
+    story.tell("18:02", ev.StepStarted, step="Pork shoulder/Rest", by_itself=True)
+    rest = strip(story.cook, at("18:05"), "Pork shoulder")
+    assert (rest.ribbon[1].part, rest.ribbon[1].start, rest.ribbon[1].end) == (Part.RUNNING, at("18:02"), at("18:28"))
+    assert (rest.line, rest.countdown, rest.counts) == ("Rest · counter", "23:00", "to its end")
+
+
+def test_half_a_minute_is_not_late():
+    # Boil begun at 17:56:30 of a plan for 17:52: 4:30 later, half a minute more than it might slip.
+    head = view(supper().cook, at("17:56:30")).head
+    assert (head.margin, head.late) == ("no time in hand", False)
+    head = view(supper().cook, at("17:57")).head
+    assert (head.margin, head.late) == ("1 min late: mashed potatoes", True)
+
+
 def test_cues_are_ticks_done_due_and_to_come():
     ticks = strip(supper().cook, NOW, "Pork shoulder").ticks
     assert [t.at for t in ticks if t.done] == [at("15:32"), at("16:01"), at("16:36"), at("17:11:20")]

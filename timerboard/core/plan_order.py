@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeAlias
 
-from .menu import Menu, Place, Step
+from .menu import Menu, Place, Step, Work
 from .plan import Placed, Plan
 from .readiness import room_of
 from .values import MS
@@ -120,24 +120,27 @@ def _heat_arcs(place: Place, on: list[tuple[Placed, Step]]) -> list[Arc]:
 
 
 def _hands_arcs(placed: list[Placed], steps: dict[str, Step]) -> list[Arc]:
-    """Hands that begin a step must have let go of what they held before it."""
-    busy: dict[int, tuple[int, str, int | None]] = {}  # person -> (free from, step, ms after its start; None: its end)
-    pieces: list[tuple[int, int, str, int, int | None, bool]] = []
+    """Hands that begin a step must have let go of what they began before it.
+
+    The short work at the end of an unattended step binds nobody: when that end slips, hands are free in the meantime.
+    """
+    held: dict[int, tuple[Placed, Work]] = {}
+    arcs: list[Arc] = []
     for p in placed:
         work = steps[p.id].work
-        if p.person is None:
+        if p.person is None or not work.attended_start:
             continue
-        if work.throughout:
-            pieces.append((p.start, p.end, p.id, p.person, None, True))
-            continue
-        if work.start_s:
-            pieces.append((p.start, p.start + work.start_s, p.id, p.person, work.start_s * MS, True))
-        if work.end_s:
-            pieces.append((p.end - work.end_s, p.end, p.id, p.person, None, False))
-    arcs: list[Arc] = []
-    for start, end, step, person, lag, begins in sorted(pieces, key=lambda piece: piece[:3]):
-        before = busy.get(person)
-        if begins and before is not None and before[0] <= start and before[1] != step:
-            arcs.append(Arc(before[1], step, Why.HANDS, before[2] or 0, from_start=before[2] is not None))
-        busy[person] = (end, step, lag)
+        before = held.get(p.person)
+        if before is not None:
+            arcs += _handed_on(*before, p)
+        held[p.person] = (p, work)
     return arcs
+
+
+def _handed_on(before: Placed, work: Work, after: Placed) -> list[Arc]:
+    """From one start to the next of the same hands, unless the plan itself has them at once."""
+    free = before.end if work.throughout else before.start + work.start_s
+    if free > after.start:
+        return []
+    lag = 0 if work.throughout else work.start_s * MS
+    return [Arc(before.id, after.id, Why.HANDS, lag, from_start=not work.throughout)]

@@ -11,6 +11,7 @@ from .words import HOUR, MINUTE
 
 BEFORE = 10 * MINUTE
 PAST_MEAL = 12 * MINUTE
+AFTER_MEAL = 30 * MINUTE
 NEAR = 90 * MINUTE
 FAR_WINDOW = 3 * HOUR
 MOST_LABELS = 8
@@ -27,9 +28,9 @@ def axis(scene: Scene) -> Axis:
 
 
 def last_needed(scene: Scene) -> Moment:
-    """When the last dish gets ready or is eaten, no further ahead than the far window."""
-    ends = [max(dish.ready_high, dish.eaten) for dish in scene.outlook.dishes.values()]
-    return min(max(ends, default=scene.now), scene.now + FAR_WINDOW)
+    """When the last dish gets ready or is eaten, at most half an hour after the meal: what is near needs the room."""
+    ends = [max(dish.ready_high, dish.eaten) for dish in scene.outlook.dishes.values() if not dish.is_ready]
+    return min(max(ends, default=scene.now), max(scene.now, scene.cook.eat_at) + AFTER_MEAL)
 
 
 def labels(cook: Cook, start: Moment, end: Moment) -> tuple[tuple[Moment, str], ...]:

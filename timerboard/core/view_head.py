@@ -20,11 +20,16 @@ def head(scene: Scene) -> Head:
         eat=f"Eat at {scene.day_clock(cook.eat_at)} · {_until_eating(scene)}",
         margin=margin_words(scene),
         margin_share=min(1.0, max(0.0, ahead.margin_ms / FULL_MARGIN)),
-        late=ahead.margin_ms < 0,
+        late=is_late(ahead.margin_ms),
         chance="" if scene.extras.forecast is None or ahead.all_ready else chance_words(scene.extras.forecast),
-        tightest=f"tightest: {lower_first(ahead.tightest)}" if ahead.tightest and ahead.margin_ms >= 0 else "",
+        tightest=f"tightest: {lower_first(ahead.tightest)}" if ahead.tightest and not is_late(ahead.margin_ms) else "",
         places=tuple(words for place in cook.menu.places if (words := _place(scene, place))),
     )
+
+
+def is_late(slip_ms: int) -> bool:
+    """A meal is late from a whole minute on: tapping half a minute after the call is no lateness at any table."""
+    return slip_ms <= -MINUTE
 
 
 def margin_words(scene: Scene) -> str:
@@ -32,9 +37,8 @@ def margin_words(scene: Scene) -> str:
     ahead = scene.outlook
     if ahead.all_ready:
         return "everything is ready" if ahead.dishes else "no dishes left"
-    if ahead.margin_ms < 0:
-        late = -(ahead.margin_ms // MINUTE) * MINUTE  # a begun minute counts
-        return f"{minutes_words(late)} late: {lower_first(ahead.tightest)}"
+    if is_late(ahead.margin_ms):
+        return f"{minutes_words(-ahead.margin_ms)} late: {lower_first(ahead.tightest)}"
     if ahead.margin_ms < MINUTE:
         return "no time in hand"
     return f"{minutes_words(ahead.margin_ms)} in hand"

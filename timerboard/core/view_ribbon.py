@@ -42,9 +42,14 @@ def _of_step(scene: Scene, step: Step) -> list[RibbonPart]:
 
 
 def _ends(scene: Scene, step: Step) -> tuple[Moment, Moment]:
-    """The range as the readings have it, else as the menu has it; a pull that is late counts from the menu's end."""
+    """The range as the readings have it, else as the menu has it; what the cook may end at will has one predicted end.
+
+    A pull that is late counts from the menu's end.
+    """
     life = scene.cook.lives[step.id]
     low, high = ends_of(step, life)
+    if step.elastic and scene.now <= high:
+        return scene.outlook.steps[step.id].end_likely, scene.outlook.steps[step.id].end_likely
     guess = pull_guess(scene.cook, step, life)
     if guess is None or guess.late < scene.now:
         return low, high

@@ -10,6 +10,7 @@ from .readiness import unended
 from .scene import Scene
 from .values import Moment
 from .view_focus import Focus, Stage, waits_for_place
+from .view_head import is_late
 from .words import MINUTE, dots, in_words, length_words, lower_first, minutes_words, sentence_list, the, upper_first
 
 START_SOON = 10 * MINUTE
@@ -125,7 +126,7 @@ def _matter_of_waiting(scene: Scene, dish: Dish, step: Step, start: Moment) -> s
     missing = [need for need in step.needs if _still_made(scene, step, need)]
     if missing:
         return f"needs {sentence_list([_whose(scene, need) for need in missing])}"
-    late = scene.outlook.dishes[dish.name].slip_ms < 0
+    late = is_late(scene.outlook.dishes[dish.name].slip_ms)
     if late or start - scene.now <= 3 * START_SOON:
         return _slip(scene, dish)
     return f"{lower_first(step.do)} at {scene.day_clock(start)}"
@@ -145,6 +146,6 @@ def _whose(scene: Scene, need: str) -> str:
 def _slip(scene: Scene, dish: Dish) -> str:
     """'may slip 9 min', 'must not slip', 'late by 4 min'."""
     slip = scene.outlook.dishes[dish.name].slip_ms
-    if slip < 0:
-        return f"late by {minutes_words(-(slip // MINUTE) * MINUTE)}"
+    if is_late(slip):
+        return f"late by {minutes_words(-slip)}"
     return f"may slip {minutes_words(slip)}" if slip >= MINUTE else "must not slip"

@@ -11,6 +11,7 @@ from .scene import Scene, dish_key, timer_key
 from .values import MS, Moment
 from .view_acts import acts, timer_acts
 from .view_focus import Focus, Stage, countdown, counts, focus_of
+from .view_head import is_late
 from .view_order import reorder
 from .view_record import answered
 from .view_ribbon import ribbon, ticks
@@ -122,7 +123,7 @@ def _mark(scene: Scene, dish: Dish, focus: Focus, mine: Sequence[Alarm]) -> str:
         return "danger" if first.rank is Rank.DANGER else MARKS.get(first.kind, "now")
     if focus.stage is Stage.OVER:
         return "over"
-    if scene.outlook.dishes[dish.name].slip_ms < 0 and focus.stage is not Stage.READY:
+    if is_late(scene.outlook.dishes[dish.name].slip_ms) and focus.stage is not Stage.READY:
         return "late"
     return "ready" if focus.stage is Stage.READY else ""
 
