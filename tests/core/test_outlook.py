@@ -191,3 +191,17 @@ def test_the_work_at_the_end_of_a_slow_roast_keeps_no_hands_from_other_starts():
     assert outlook(supper().cook, at("17:50")).steps["Mashed potatoes/Boil"].start == at("17:52")
     story = supper().tell("17:51", ev.DurationRevised, step="Pear frangipane/Bake", span=minutes(50))
     assert outlook(story.cook, at("17:51")).steps["Mashed potatoes/Boil"].start == at("17:52")
+
+
+def test_waits_count_in_what_may_slip():
+    # 18:00 + 10 min of A + 5 min wait + 5 min of B = 18:20: both may slip 10 min.
+    wait = Link(step="D/A", wait_s=300)
+    menu = line_of(step("D", "A", minutes(10), "hob"), step("D", "B", minutes(5), links=(wait,)))
+    steps = outlook(Told(menu, plan=None).cook, at("18:00")).steps
+    assert [steps[s].slip_ms for s in ("D/A", "D/B")] == [10 * 60_000] * 2
+
+
+def test_two_starts_that_the_plan_has_at_once_do_not_wait_for_each_other():
+    both = [step("D", name, minutes(10), work=Work(throughout=True)) for name in ("A", "B")]
+    plan = plan_of(("D/A", "18:00", "18:10", 1), ("D/B", "18:05", "18:15", 1))
+    assert outlook(Told(line_of(*both), plan=plan).cook, at("18:03")).steps["D/B"].start == at("18:05")

@@ -15,7 +15,7 @@ from timerboard.core.commands import (
     PutOff,
     StartStep,
 )
-from timerboard.core.menu import Batches, Course, Dish, Menu, Place, Work
+from timerboard.core.menu import Batches, Course, Dish, Link, Menu, Place, Work
 from timerboard.core.plan import Forecast
 from timerboard.core.values import Span
 from timerboard.core.view import Extras, view
@@ -383,3 +383,20 @@ def test_a_cook_with_nothing_left_has_a_view():
     board = view(story.cook, at("14:32"))
     assert board.strips == ()
     assert board.head.margin == "no dishes left"
+
+
+def test_a_heads_up_counts_to_the_moment_itself():
+    item = next(i for i in view(supper().cook, at("17:51:20")).hands if i.line == "Start: boil the mashed potatoes")
+    assert (item.rank, item.detail) == (Rank.SOON, "hob · in 40 s")
+    assert item.answer == StartStep("Mashed potatoes/Boil")
+
+
+def test_a_component_stays_until_nothing_waits_for_it():
+    stock = Dish(name="Stock", steps=(step("Stock", "Simmer", minutes(10), "hob"),))
+    soup = Dish(name="Soup", steps=(step("Soup", "Boil", minutes(5), "hob", links=(Link(step="Stock/Simmer"),)),))
+    menu = Menu(title="T", serves=2, places=(Place(name="hob"),), table=("Soup",), dishes=(stock, soup))
+    story = Told(menu, plan=None).tell("18:00", ev.StepStarted, step="Stock/Simmer")
+    story.tell("18:10", ev.StepEnded, step="Stock/Simmer")
+    assert [s.name for s in view(story.cook, at("18:11")).strips] == ["Soup", "Stock"]
+    story.tell("18:12", ev.StepStarted, step="Soup/Boil")
+    assert [s.name for s in view(story.cook, at("18:13")).strips] == ["Soup"]
