@@ -80,12 +80,14 @@ class PlaceRoom(Frozen):
     def change_s(self, before_c: float | None, after_c: float) -> Seconds:
         """Seconds to go from one temperature to another: the preheat time in proportion to the way from 20 C.
 
-        From cold the whole preheat is paid. Source: the menu format's rule; common practice, no table.
+        From cold the whole preheat is paid; a part of it counts up to the next whole minute, as nobody turns a dial to
+        the second. Source: the menu format's rule; common practice, no table.
         """
         if before_c is None:
             return self.preheat_s
         way = max(1.0, self.high_c - 20.0)
-        return round(self.preheat_s * min(1.0, abs(after_c - before_c) / way))
+        exact = round(self.preheat_s * min(1.0, abs(after_c - before_c) / way))
+        return min(self.preheat_s, -(-exact // 60) * 60)
 
 
 class Goal(Frozen):
@@ -124,6 +126,8 @@ class Problem(Frozen):
     not_before: Seconds | None = None
     late_ok: bool = False  # while cooking: rather late than no answer
     soonest: bool = False  # `--soonest`: eat as early as possible from `not_before`; goals move with the meal
+    zone: str | None = None  # the IANA name that reasons say clock times in; None: counted from the meal
+    units: str = "C"  # C or F, how reasons say temperatures
 
 
 class Status(StrEnum):

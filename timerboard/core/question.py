@@ -39,6 +39,8 @@ def question(
         eat_at=eat_at,
         not_before=not_before,
         soonest=soonest,
+        zone=zone,
+        units=menu.units,
     )
 
 
@@ -57,6 +59,8 @@ def question_of_cook(cook: Cook, now: Moment) -> Problem:
         eat_at=eat_at,
         not_before=now_s,
         late_ok=True,
+        zone=cook.zone,
+        units=menu.units,
     )
 
 

@@ -1,0 +1,150 @@
+"""The planner's one door: a Problem in, the best Plan that was found in the time out, or why there is none."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from time import perf_counter
+
+from timerboard.core.check_plan import broken_rules
+from timerboard.core.heat_settings import heat_settings
+from timerboard.core.plan import NoPlan, Plan, Problem, Status
+
+from .contradictions import contradictions
+from .explain import why_not
+from .greedy import first_plan
+from .objective import Stage, stages
+from .result import bound_of, plan_of
+from .rules import post_rules
+from .slack import with_slack
+from .solve import Effort, Found, run
+from .variables import Model, Sketch, model_of, sketch_of
+
+COURTESY_S = 0.25
+"""How long the plan's neatness is worked on once every aim is settled."""
+
+
+class PlannerBug(Exception):
+    """A plan that breaks a rule, by the checker that knows no solver. It is never handed out."""
+
+
+@dataclass
+class _Search:
+    """One question being answered: the best so far, and whether every aim up to here was proven."""
+
+    problem: Problem
+    model: Model
+    effort: Effort
+    progress: Callable[[Plan], None] | None
+    best: Sketch | None = None
+    proven: bool = True
+    meal_bound: int | None = None
+    told_at: float = field(default=0.0)
+
+    def tell(self, sketch: Sketch) -> None:
+        """Passes a better plan on, at most ten a second."""
+        now = perf_counter()
+        if self.progress is not None and now - self.told_at >= 0.1:
+            self.told_at = now
+            self.progress(plan_of(self.model, sketch))
+
+
+def answer(
+    problem: Problem,
+    *,
+    limit_s: float = 10.0,
+    workers: int = 2,
+    hint: Plan | None = None,
+    progress: Callable[[Plan], None] | None = None,
+    stop: Callable[[], bool] | None = None,
+) -> Plan | NoPlan:
+    """The best plan found within `limit_s` seconds of wall time, `OPTIMAL` only when every aim was proven.
+
+    `hint` is a plan at hand; when something has begun, the answer stays as near to it as the aims before allow.
+    `progress` gets better plans on the way, `stop` is asked about 30 times a second. Raises PlannerBug, never a
+    solver's error.
+    """
+    effort = Effort(perf_counter() + limit_s, workers, stop)
+    if faults := contradictions(problem):
+        return why_not(problem, faults)
+    first = hint if hint is not None and _keeps(problem, hint) else first_plan(problem)
+    if first is not None and not _keeps(problem, first):
+        first = None
+    if first is not None and progress is not None:
+        progress(first)
+    search = _Search(problem, model_of(problem), effort, progress)
+    post_rules(search.model)
+    near = hint if any(t.started is not None for t in problem.tasks) else None
+    return _searched(search, first, stages(search.model, near))
+
+
+def _keeps(problem: Problem, plan: Plan) -> bool:
+    known = {p.id for p in plan.placed}
+    return all(t.id in known for t in problem.tasks) and not broken_rules(problem, plan)
+
+
+def _searched(search: _Search, first: Plan | None, aims: list[Stage]) -> Plan | NoPlan:
+    if first is not None:
+        search.best = sketch_of(search.model, first)
+    for aim in aims:
+        found = _stage(search, aim)
+        if search.best is None:
+            return _nothing(search, found, first)
+    if not aims and search.best is None:
+        found = run(search.model, search.effort)
+        search.best = found.sketch
+        if found.sketch is None:
+            return _nothing(search, found, first)
+    return _finished(search)
+
+
+def _stage(search: _Search, aim: Stage) -> Found | None:
+    """One aim: as good as time allows, then held for the aims after it."""
+    model, best = search.model, search.best
+    if best is not None and aim.floor is not None and aim.of(model, best) <= aim.floor:
+        model.cp.add(aim.cost <= aim.floor)
+        if aim.name == "on time":
+            search.meal_bound = aim.floor
+        return None
+    if best is not None:
+        model.hint(best)
+    model.cp.minimize(aim.cost)
+    found = run(model, _share(search.effort, aim), search.tell)
+    if found.sketch is not None and (best is None or aim.of(model, found.sketch) <= aim.of(model, best)):
+        search.best = found.sketch
+    search.proven &= found.proven or aim.courtesy
+    if aim.name == "on time":
+        search.meal_bound = round(found.bound)
+    if search.best is not None:
+        model.cp.add(aim.cost <= aim.of(model, search.best))
+    return found
+
+
+def _share(effort: Effort, aim: Stage) -> Effort:
+    """A good half of what is left, so that later aims get their turn when an early one is hard."""
+    seconds = min(COURTESY_S, effort.left_s) if aim.courtesy else 0.6 * effort.left_s
+    return Effort(perf_counter() + seconds, effort.workers, effort.stop)
+
+
+def _nothing(search: _Search, found: Found | None, first: Plan | None) -> Plan | NoPlan:
+    if first is not None:
+        return _complete(search.problem, first)
+    if found is not None and found.proven:
+        return why_not(search.problem, (), search.effort.stop)
+    return NoPlan(status=Status.FEASIBLE, reasons=("No plan was found in the time given; one may exist.",))
+
+
+def _finished(search: _Search) -> Plan:
+    assert search.best is not None
+    status = Status.OPTIMAL if search.proven else Status.FEASIBLE
+    bound = None
+    if search.problem.soonest and search.meal_bound is not None:
+        bound = bound_of(search.problem, search.model.axis.moment(search.meal_bound))
+    return _complete(search.problem, plan_of(search.model, search.best, status, bound))
+
+
+def _complete(problem: Problem, plan: Plan) -> Plan:
+    """With the oven's settings and slack, checked by what knows no solver."""
+    plan = plan.model_copy(update={"settings": heat_settings(problem, plan.placed)})
+    plan = with_slack(problem, plan)
+    if broken := broken_rules(problem, plan):
+        raise PlannerBug("; ".join(broken))
+    return plan

@@ -1,0 +1,250 @@
+"""What a plan aims for, in this order; each aim is a stage of its own, so that none is ever traded for a later one.
+
+1. The meal on time (`soonest`: as early as can be); while cooking, no dish standing longer than it may.
+2. Least quality lost in holds. 3. Fewest changes of an oven's temperature. 4. Hands evenly used.
+5. While cooking: the least change to the plan at hand. Else: the latest first start.
+Last, as a courtesy that nothing waits for: every step close to the meal.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import combinations
+from typing import Any
+
+from timerboard.core.check_places import agree
+from timerboard.core.lenience import is_fact
+from timerboard.core.plan import Goal, Plan, Task
+
+from .energy import least_span
+from .hands import Job, begin_of, jobs_of, least_size
+from .heat import heated_tasks
+from .variables import Expr, Model, Sketch
+
+CALLS_WINDOW_S = 600
+CALLS_IN_WINDOW = 10
+"""At most 10 calls on hands in 10 minutes: the alarm rate a person can follow (ISA-18.2 and EEMUA 191 say the same)."""
+
+LAST_HOUR_S = 3600
+LAST_HOUR_SHARE = 0.7
+"""The last hour before the meal is planned at 70 % of the hands there are. Common practice, no source."""
+
+BEST_SHARE = 4
+"""The first quarter of a hold costs nothing: a dish is at its best within about that part. Common practice."""
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One aim: an expression to make least, and a value it can never be below (None: nothing is known)."""
+
+    name: str
+    terms: tuple[tuple[int, Any], ...]  # (factor, variable)
+    constant: int = 0
+    floor: int | None = 0
+    courtesy: bool = False  # bettered for a moment, never proven: no aim of a cook's
+
+    @property
+    def cost(self) -> Expr:
+        """What is to be made least, for the solver."""
+        return sum(factor * variable for factor, variable in self.terms) + self.constant
+
+    def of(self, model: Model, sketch: Sketch) -> int:
+        """What the cost of a plan is."""
+        return sum(f * model.values[v.index][1](sketch) for f, v in self.terms) + self.constant
+
+
+Terms = list[Any]
+
+
+def _stage(name: str, terms: Terms, constant: int = 0, floor: int | None = 0) -> Stage:
+    return Stage(name, tuple((1, t) for t in terms), constant, floor)
+
+
+def stages(model: Model, near: Plan | None = None) -> list[Stage]:
+    """The aims in their order. `near` is the plan being cooked: what has not begun should stay where it was."""
+    problem = model.problem
+    out = []
+    if problem.soonest or problem.late_ok:
+        out.append(_stage("on time", [model.later], floor=None if problem.soonest else 0))
+    out.append(_stage("limits", model.over_limits))
+    out.append(_stage("holds", _holds(model)))
+    out.append(_oven_changes(model))
+    out.append(_stage("hands", _calls(model) + _last_hour(model)))
+    if near is not None:
+        out.append(_stage("least change", _moved(model, near)))
+    elif not problem.soonest:
+        out.append(_first_start(model))
+    out.append(_close_to_the_meal(model))
+    return [s for s in out if s.terms]
+
+
+def _holds(model: Model) -> Terms:
+    """Per dish: the part of its hold used up beyond the first quarter, in hundredths."""
+    return [
+        _loss(model, goal)
+        for goal in model.problem.goals
+        if goal.ready_from is not None and goal.hold_s > 0 and goal.dish in model.ready
+    ]
+
+
+def _loss(model: Model, goal: Goal) -> Expr:
+    hold = max(1, model.axis.length(goal.hold_s))
+    by = model.axis.point((goal.ready_from or 0) + goal.hold_s)  # a window's beginning; else when it must be ready
+    free = hold // BEST_SHARE
+    ends = [t for t in goal.last if t in model.spans]
+
+    def value(sketch: Sketch) -> int:
+        wait = by + sketch.later - max(sketch.end[t] for t in ends)
+        return max(0, -(-100 * (wait - free) // hold))
+
+    most = 100 * (1 + (model.high - model.low) // hold)
+    loss = model.integer(0, most, f"{goal.dish} loses", value)
+    model.cp.add(hold * loss >= 100 * (by + model.later - model.ready[goal.dish] - free))
+    return loss
+
+
+def _oven_changes(model: Model) -> Stage:
+    """Phases of one temperature beyond the first, per place; and how few there can be.
+
+    Two steps that agree are in one phase when nothing that disagrees with both comes between them; a phase is counted
+    at its first step in the menu's order. Exact when agreeing is transitive, as it is for steps in groups of one heat.
+    """
+    terms: Terms = []
+    known, fewest = 0, 0
+    for place in model.problem.places:
+        tasks = [t for t in heated_tasks(model.problem, place) if t.ended is None] if place.heated else []
+        if all(agree(a, b) for a, b in combinations(tasks, 2)):
+            continue
+        fewest += _apart(tasks) - 1
+        heads = [_new_phase(model, place.name, tasks, n) for n in range(len(tasks))]
+        terms += [h for h in heads if h is not None]
+        known += sum(h is None for h in heads) - 1
+    return _stage("oven changes", terms, known, fewest)
+
+
+def _apart(tasks: list[Task]) -> int:
+    """Fewest temperatures that suit all: stretches pierced by points, taken greedily from the low end."""
+    points, last = 0, None
+    for task in sorted(tasks, key=lambda t: (t.heat_c or 0.0) + t.within_c):
+        heat = task.heat_c or 0.0
+        if last is None or heat - task.within_c > last:
+            points, last = points + 1, heat + task.within_c
+    return points
+
+
+def _new_phase(model: Model, place: str, tasks: list[Task], n: int) -> Expr | None:
+    """1 unless the task shares a phase with one that is earlier in the list; None when it cannot share."""
+    task = tasks[n]
+    joins: list[tuple[Any, Callable[[Sketch], bool]]] = []
+    for other in tasks[:n]:
+        if agree(task, other):
+            joins.append(_joined(model, place, tasks, task, other))
+    if not joins:
+        return None
+    head = model.boolean(f"{task.id} opens a phase", lambda s: not any(v(s) for _, v in joins))
+    model.cp.add_bool_or([head, *(j for j, _ in joins)])
+    return head
+
+
+def _joined(model: Model, place: str, tasks: list[Task], a: Task, b: Task) -> tuple[Any, Callable[[Sketch], bool]]:
+    between = [t for t in tasks if not agree(t, a) and not agree(t, b)]
+
+    def value(s: Sketch) -> bool:
+        return all((s.start[t.id] < s.start[a.id]) == (s.start[t.id] < s.start[b.id]) for t in between)
+
+    joined = model.boolean(f"{a.id} with {b.id}", value)
+    for t in between:
+        one, other = _before(model, place, t, a), _before(model, place, t, b)
+        if one is None or other is None:
+            continue
+        model.cp.add(one == other).only_enforce_if(joined)
+    return joined, value
+
+
+def _before(model: Model, place: str, a: Task, b: Task) -> Expr | None:
+    """The Boolean 'a before b', 0 or 1 where it is known, None where only time tells."""
+    if (place, a.id, b.id) in model.orders:
+        return model.orders[place, a.id, b.id]
+    if (place, b.id, a.id) in model.orders:
+        return 1 - model.orders[place, b.id, a.id]
+    return model.known_before(a.id, b.id)
+
+
+def _calls(model: Model) -> Terms:
+    """How many calls on hands above ten the busiest ten minutes have."""
+    jobs = [j for j in jobs_of(model) if not is_fact(j.task)]
+    if len(jobs) <= CALLS_IN_WINDOW:
+        return []
+    window = max(1, model.axis.length(CALLS_WINDOW_S))
+
+    def value(sketch: Sketch) -> int:
+        starts = sorted(begin_of(model, j, sketch) for j in jobs)
+        return max(0, max(sum(s <= t < s + window for t in starts) for s in starts) - CALLS_IN_WINDOW)
+
+    above = model.integer(0, len(jobs), "calls above ten", value)
+    calls = [model.cp.new_fixed_size_interval_var(j.start, window, f"call {j.task.id} {j.key}") for j in jobs]
+    model.cp.add_cumulative(calls, [1] * len(calls), CALLS_IN_WINDOW + above)
+    return [above]
+
+
+def _last_hour(model: Model) -> Terms:
+    """Work above 70 % of the last hour's hands, in hundredths of an hour. A job ending in it counts whole."""
+    problem, length = model.problem, model.axis.length
+    hour = length(LAST_HOUR_S)
+    pairs = [h.pairs for h in problem.hands if h.at <= problem.eat_at][-1:] or [1]
+    room = int(LAST_HOUR_SHARE * hour * pairs[0])
+    jobs = [j for j in jobs_of(model) if not is_fact(j.task) and j.task.least_s > 0]
+    sizes = [least_size(model, j) for j in jobs]
+    if sum(sizes) <= room:
+        return []
+    inside = [_inside(model, j, hour) for j in jobs]
+
+    def value(sketch: Sketch) -> int:
+        work = sum(n for j, n in zip(jobs, sizes, strict=True) if begin_of(model, j, sketch) + n > sketch.later - hour)
+        return max(0, -(-100 * (work - room) // hour))
+
+    over = model.integer(0, 100 * len(jobs) + 100 * sum(sizes) // hour, "last hour above 70 %", value)
+    model.cp.add(hour * over >= 100 * (sum(n * b for n, b in zip(sizes, inside, strict=True)) - room))
+    return [over]
+
+
+def _inside(model: Model, job: Job, hour: int) -> Expr:
+    size = least_size(model, job)
+    inside = model.boolean(
+        f"{job.task.id} {job.key} in the last hour", lambda s: begin_of(model, job, s) + size > s.later - hour
+    )
+    model.cp.add(job.start + size <= model.later - hour).only_enforce_if(~inside)
+    return inside
+
+
+def _moved(model: Model, near: Plan) -> Terms:
+    """How far each step's start is from where the plan at hand has it."""
+    terms: Terms = []
+    for task in model.problem.tasks:
+        placed = near.of(task.id)
+        if placed is not None and not is_fact(task):
+            terms.append(_distance(model, task.id, model.axis.point(placed.start)))
+    return terms
+
+
+def _distance(model: Model, task: str, was: int) -> Expr:
+    far = model.integer(0, 2 * (model.high - model.low), f"{task} moved", lambda s: abs(s.start[task] - was))
+    model.cp.add(far >= model.spans[task].start - was)
+    model.cp.add(far >= was - model.spans[task].start)
+    return far
+
+
+def _first_start(model: Model) -> Stage:
+    free = [t.id for t in model.problem.tasks if not is_fact(t)]
+    first = model.integer(model.low, model.high, "first start", lambda s: min((s.start[t] for t in free), default=0))
+    for task in free:
+        model.cp.add(first <= model.spans[task].start)
+    if model.problem.goals and not model.problem.late_ok:
+        last = max(model.axis.point(g.ready_by) for g in model.problem.goals)
+        model.cp.add(first <= last - least_span(model))
+    return Stage("latest first start", ((-1, first),), 0, None)
+
+
+def _close_to_the_meal(model: Model) -> Stage:
+    """Every start as late as the aims before allow: food is made shortly before it is needed."""
+    starts = tuple((-1, model.spans[t.id].start) for t in model.problem.tasks if not is_fact(t))
+    return Stage("close to the meal", starts, 0, None, courtesy=True)

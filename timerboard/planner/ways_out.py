@@ -1,0 +1,146 @@
+"""What would make a plan possible: one thing changed at a time, each tried by the solver before it is said."""
+
+from collections.abc import Callable, Iterator
+from time import perf_counter
+
+from timerboard.core.plan import Problem, Task, WayOut
+from timerboard.core.quantity_words import duration_words
+from timerboard.core.values import Seconds
+from timerboard.core.words import the
+
+from .reasons import clock, step_words
+from .relax import Change, Rule, changed_task, easier_room, hold_of, more_hands
+from .rules import post_rules
+from .solve import Effort, run
+from .variables import Expr, Model, model_of
+
+ONE_TRY_S = 0.3
+"""What a single try may take."""
+
+NEAT_S = 300
+"""Amounts of time are said to the next five minutes: nobody eats 17 minutes later."""
+
+Stop = Callable[[], bool] | None
+
+
+def ways_out(
+    problem: Problem, small: Problem, rules: list[Rule], until: float, stop: Stop = None
+) -> tuple[WayOut, ...]:
+    """Ways that were found to work for the whole menu, cheapest first: minutes of waiting, then hands, then things."""
+    found = []
+    for trial in _trials(small, rules):
+        if perf_counter() >= until or (stop is not None and stop()):
+            break
+        if (way := trial(problem, min(until, perf_counter() + ONE_TRY_S))) is not None:
+            found.append(way)
+    unique = {way.said: way for way in found}
+    return tuple(sorted(unique.values(), key=lambda way: way.cost))
+
+
+Trial = Callable[[Problem, float], WayOut | None]
+
+
+def _trials(small: Problem, rules: list[Rule]) -> Iterator[Trial]:
+    """What could be tried for the rules in the trouble, the likeliest first."""
+    kinds = {r.kind for r in rules}
+    tasks = {t.id: t for t in small.tasks}
+    if small.not_before is not None or kinds & {"now", "closed"}:
+        yield _eat_later
+    if "hands" in kinds:
+        yield _plain("One more pair of hands.", 30, more_hands(1))
+    for rule in rules:
+        if rule.kind == "hold":
+            yield _stand_longer(rule.of)
+        elif rule.kind == "room":
+            yield _plain(
+                f"Room for one more on the {rule.of}.",
+                40,
+                easier_room(rule.of, 1),
+            )
+        elif rule.kind == "heat":
+            yield _elsewhere(small, tasks[rule.of])
+        elif rule.kind == "within":
+            yield _wait_longer(tasks[rule.of], rule.without)
+        elif rule.kind == "ahead":
+            yield _plain(f"Do {step_words(tasks[rule.of])} further ahead.", 50, rule.without)
+        elif rule.kind == "closed":
+            yield _plain("Work in the closed hours.", 60, rule.without)
+        elif rule.kind == "shut":
+            yield _plain(f"Let the door be opened on {step_words(tasks[rule.of])}.", 20, rule.without)
+
+
+def _plain(said: str, cost: int, change: Change) -> Trial:
+    return lambda problem, until: (
+        WayOut(said=said, cost=cost) if _least(change(problem), None, until) is not None else None
+    )
+
+
+def _least(problem: Problem, aim: Callable[[Model], Expr] | None, until: float) -> Seconds | None:
+    """The least of an amount of time in any plan (0 without an aim); None when there is no plan, or none was found."""
+    model = model_of(problem)
+    post_rules(model)
+    amount = aim(model) if aim is not None else None
+    if amount is not None:
+        model.cp.minimize(amount)
+    effort = Effort(until, 1)
+    found = run(model, effort)
+    if found.sketch is None:
+        return None
+    return model.axis.seconds(found.least) if amount is not None else 0
+
+
+def _neat(seconds: Seconds) -> Seconds:
+    return -(-seconds // NEAT_S) * NEAT_S
+
+
+def _eat_later(problem: Problem, until: float) -> WayOut | None:
+    late = _least(problem.model_copy(update={"late_ok": True}), lambda model: model.later, until)
+    if not late:
+        return None
+    late = _neat(late)
+    at = f", at {clock(problem, problem.eat_at + late)}" if problem.zone is not None else ""
+    return WayOut(said=f"Eat {duration_words(late)} later{at}.", cost=late // 60)
+
+
+def _stand_longer(dish: str) -> Trial:
+    def trial(problem: Problem, until: float) -> WayOut | None:
+        goal = next(g for g in problem.goals if g.dish == dish)
+        eaten = (goal.ready_from or 0) + goal.hold_s
+
+        def wait(model: Model) -> Expr:
+            return model.axis.point(eaten) + model.later - model.ready[dish]
+
+        least = _least(hold_of(dish, None)(problem), wait, until)
+        if least is None:
+            return None
+        least, words = max(_neat(least), goal.hold_s), duration_words(max(_neat(least), goal.hold_s))
+        if least <= max(3 * goal.hold_s, 3600):
+            said = f"Let {the(dish)} stand ready for {words} instead of {duration_words(goal.hold_s)}."
+        else:
+            said = f"Make {the(dish)} {words} ahead, if it keeps that long."
+        return WayOut(said=said, cost=(least - goal.hold_s) // 60)
+
+    return trial
+
+
+def _elsewhere(small: Problem, task: Task) -> Trial:
+    heated = {p.name for p in small.places if p.heated}
+    place = next(name for name, _ in task.uses if name in heated)
+    uses = tuple((n, parts) for n, parts in task.uses if n != place)
+    return _plain(f"A second {place} for {step_words(task)}.", 90, changed_task(task.id, {"uses": uses}))
+
+
+def _wait_longer(task: Task, without: Change) -> Trial:
+    def trial(problem: Problem, until: float) -> WayOut | None:
+        def wait(model: Model) -> Expr:
+            ends = [model.spans[a.task].end for a in task.after if a.task in model.spans]
+            latest = model.cp.new_int_var(model.low, model.high, "latest before")
+            model.cp.add_max_equality(latest, ends)
+            return model.spans[task.id].start - latest
+
+        least = _least(without(problem), wait, until)
+        if least is None:
+            return None
+        return WayOut(said=f"Let {step_words(task)} wait up to {duration_words(_neat(least))}.", cost=20 + least // 60)
+
+    return trial
