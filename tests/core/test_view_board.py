@@ -262,6 +262,7 @@ def test_batches_are_counted_one_by_one():
     story = Told(menu, plan=None).tell("18:00", ev.StepStarted, step="Fritters/Fry")
     one = strip(story.cook, at("18:01"), "Fritters")
     assert (one.line, one.countdown, one.counts) == ("Fry · batch 1 of 3 · hob", "3:00", "to lifting batch 1")
+    assert "lift" not in one.matter
 
 
 def test_a_loose_countdown_is_a_strip_and_a_call():
@@ -389,6 +390,23 @@ def test_a_heads_up_counts_to_the_moment_itself():
     item = next(i for i in view(supper().cook, at("17:51:20")).hands if i.line == "Start: boil the mashed potatoes")
     assert (item.rank, item.detail) == (Rank.SOON, "hob · in 40 s")
     assert item.answer == StartStep("Mashed potatoes/Boil")
+
+
+def test_time_is_up_is_not_said_before_it_is():
+    peas = Dish(name="Peas", steps=(step("Peas", "Boil", minutes(10), "hob"),))
+    menu = Menu(title="T", serves=2, places=(Place(name="hob"),), dishes=(peas,))
+    story = Told(menu, plan=None).tell("18:00", ev.StepStarted, step="Peas/Boil")
+    for clock, detail in [("18:02", "in 8 min"), ("18:09:20", "in 40 s"), ("18:10:20", "time is up · 0:20 ago")]:
+        item = view(story.cook, at(clock)).hands[0]
+        assert (item.line, item.detail) == ("End: boil the peas", f"hob · {detail}")
+
+
+def test_a_need_is_named_after_its_dish_without_saying_a_word_twice():
+    lamb = Dish(name="Lamb shoulder", steps=(step("Lamb shoulder", "Roast", minutes(60), makes=("shoulder juices",)),))
+    link = (Link(step="Lamb shoulder/Roast"),)
+    jus = Dish(name="Jus", steps=(step("Jus", "Reduce", minutes(5), needs=("shoulder juices",), links=link),))
+    story = Told(Menu(title="T", serves=2, dishes=(lamb, jus)), plan=None)
+    assert strip(story.cook, at("17:00"), "Jus").matter == "needs lamb shoulder juices"
 
 
 def test_a_component_stays_until_nothing_waits_for_it():

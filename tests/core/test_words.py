@@ -27,6 +27,7 @@ from timerboard.core.words import (
         ("Peel, cut and boil", "Swede", "Peel, cut and boil the swede"),
         ("Roast", "Roast roots", "Roast the roots"),
         ("Mash", "Mashed potatoes", "Mash the potatoes"),
+        ("Season and tray up", "Baked trout", "Season and tray up the baked trout"),
     ],
 )
 def test_a_bare_verb_takes_its_dish(do, dish, said):

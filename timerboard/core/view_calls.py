@@ -23,6 +23,7 @@ from .view_jobs import Job, calls_to_come, starts_to_come
 from .words import MINUTE, dots, length_words, lower_first, names
 
 PUT_OFF_S = 120
+ONLY_THEN = ("time is up", "expected by now")
 LOOKS = frozenset((Kind.CHECK, Kind.OVER, Kind.PULL))
 
 
@@ -57,7 +58,7 @@ def call_of(scene: Scene, alarm: Alarm) -> Job:
         at=alarm.since + (HEADS_UP_MS if alarm.kind is Kind.HEADS_UP else 0),
         rank=alarm.rank,
         line=alarm.sentence,
-        detail=dots(_dish(alarm), _place(alarm), alarm.detail),
+        detail=dots(_dish(alarm), _place(alarm), _hint(scene, alarm)),
         answer=answer,
         word=word,
         doors=scene.doors(step) if alarm.kind not in (Kind.SET, Kind.HOT) else frozenset(),
@@ -101,6 +102,12 @@ def _dish(alarm: Alarm) -> str:
     """The dish beside a sentence that does not name it."""
     dish = lower_first(alarm.dish)
     return "" if not dish or names(f"{alarm.sentence} {alarm.detail}", dish) else dish
+
+
+def _hint(scene: Scene, alarm: Alarm) -> str:
+    """What more there is to know; not yet what is true only once the call has come."""
+    early = alarm.kind is Kind.HEADS_UP or alarm.since > scene.now
+    return "" if early and alarm.detail.endswith(ONLY_THEN) else alarm.detail
 
 
 def _place(alarm: Alarm) -> str:

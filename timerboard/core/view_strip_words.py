@@ -3,7 +3,7 @@
 from .alarm_words import where
 from .cook import StepState
 from .due import batch_now
-from .engine import ends_of
+from .engine import LIFT, ends_of
 from .menu import Dish, Step
 from .plan_order import Why
 from .readiness import unended
@@ -11,7 +11,18 @@ from .scene import Scene
 from .values import Moment
 from .view_focus import Focus, Stage, waits_for_place
 from .view_head import is_late
-from .words import MINUTE, dots, in_words, length_words, lower_first, minutes_words, sentence_list, the, upper_first
+from .words import (
+    MINUTE,
+    ago_words,
+    dots,
+    in_words,
+    length_words,
+    lower_first,
+    minutes_words,
+    sentence_list,
+    the,
+    upper_first,
+)
 
 START_SOON = 10 * MINUTE
 CUE_SOON = 20 * MINUTE
@@ -113,13 +124,13 @@ def pull_words(scene: Scene, step: Step) -> str:
 
 def _next_cue(scene: Scene, step: Step) -> str:
     """'lid on, stir in 6 min'."""
-    coming = scene.cues[step.id]
+    coming = [due for due in scene.cues[step.id] if due.cue != LIFT]  # the countdown itself counts to lifting
     if not coming:
         return ""
     at, do = coming[0].at, coming[0].cue
     if at - scene.now > CUE_SOON:
         return ""
-    return f"{lower_first(do)} {'now' if at <= scene.now else in_words(at - scene.now)}"
+    return f"{lower_first(do)} {ago_words(max(at, scene.now), scene.now)}"
 
 
 def _matter_of_waiting(scene: Scene, dish: Dish, step: Step, start: Moment) -> str:
@@ -140,7 +151,11 @@ def _still_made(scene: Scene, step: Step, need: str) -> bool:
 def _whose(scene: Scene, need: str) -> str:
     """'pork drippings': what is made, named after the first word of its dish unless that says it already."""
     maker = next((s for s in scene.cook.menu.steps.values() if need in s.makes), None)
-    return need if maker is None else f"{lower_first(maker.dish)} {need}"
+    if maker is None:
+        return need
+    dish = lower_first(maker.dish)
+    first, _, rest = need.partition(" ")
+    return f"{dish} {rest if rest and dish.split()[-1] == first.lower() else need}"
 
 
 def _slip(scene: Scene, dish: Dish) -> str:

@@ -16,6 +16,8 @@ PREPOSITIONS = frozenset(
 )
 """Words that end the verb of a job: the food goes before them ('Cool the tart on a rack')."""
 
+PARTICLES = frozenset(("down", "in", "off", "out", "over", "up"))
+
 NO_ARTICLE = frozenset(("the", "a", "an", "our", "my", "your", "some", "all", "half"))
 
 DONE_FORMS = {
@@ -85,6 +87,8 @@ def job_sentence(do: str, dish: str) -> tuple[str, bool]:
     if not words or head is None:
         return upper_first(do.strip()), False
     rest = words[head:]
+    if len(rest) == 1 and rest[0].lower() in PARTICLES:  # a phrasal verb stays together: 'Tray up the trout'
+        head, rest = len(words), []
     return upper_first(" ".join([*words[:head], the(_without_verb(dish, words[0])), *rest])), True
 
 
