@@ -17,11 +17,12 @@ CENTRE = Qt.AlignmentFlag.AlignHCenter
 
 
 class AxisBar(QWidget):
-    """Paints an Axis."""
+    """Paints an Axis, and at its left what the oven and the rings are doing."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.axis = NO_AXIS
+        self.places: tuple[str, ...] = ()
         self.palette_: Palette = DARK
         self.sizes: Sizes = USUAL_SIZES
         self._drawn: tuple[object, ...] = ()
@@ -32,6 +33,18 @@ class AxisBar(QWidget):
         self.palette_, self.sizes = palette, sizes
         self.update()
 
+    def show_places(self, places: tuple[str, ...]) -> None:
+        """Take new words for the places."""
+        if places != self.places:
+            self.places = places
+            self.setAccessibleName(", ".join(places))
+            self.update(self.places_box())
+
+    def places_box(self) -> QRect:
+        """The room left of the axis, over names and countdowns."""
+        left = axis_columns(self.width() - self.sizes.pad, self.sizes)[0] - self.sizes.text
+        return QRect(self.sizes.pad * 2, 0, left - self.sizes.pad, self.height())
+
     def show_axis(self, axis: Axis) -> None:
         """Take a new value; repaint when a pixel or a word of it moved."""
         self.axis = axis
@@ -40,9 +53,13 @@ class AxisBar(QWidget):
             self._drawn = drawn
             self.update()
 
+    def label_px(self) -> int:
+        """Times are read at the worktop: a little smaller than the rest, so that each ten minutes keep their word."""
+        return max(9, int(self.sizes.text * 0.84))
+
     def marks(self) -> list[tuple[int, str, str]]:
         """Columns with their words, flags first; a time that would touch a flag or its neighbour is left out."""
-        axis, text = self.axis, self.sizes.text
+        axis, text = self.axis, self.label_px()
         left, right = axis_columns(self.width() - self.sizes.pad, self.sizes)
         across = AxisMap.of(axis, left + self.sizes.pad, right + self.sizes.pad)
         taken: list[tuple[int, int]] = []
@@ -50,7 +67,7 @@ class AxisBar(QWidget):
         eat = [("eat", axis.eat, "eat")] if axis.start <= axis.eat <= axis.end else []
         wanted = [("now", axis.now, "now"), *eat, *(("time", at, words) for at, words in axis.labels)]
         for kind, at, words in wanted:
-            x, half = across.x(at), width_of(words, text) // 2 + text // 3
+            x, half = across.x(at), width_of(words, text, kind != "time") // 2 + text // 4
             free = all(x + half < a or x - half > b for a, b in taken)
             if free and x + half <= self.width():
                 taken.append((x - half, x + half))
@@ -59,11 +76,13 @@ class AxisBar(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Times quiet, now as a filled flag, eat as an outlined one."""
-        painter, colours, text = QPainter(self), self.palette_, self.sizes.text
+        painter, colours, text = QPainter(self), self.palette_, self.label_px()
         painter.fillRect(event.rect(), QColor(colours.ground))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QColor(colours.quiet))
+        draw(painter, self.places_box(), " · ".join(self.places), self.sizes.text)
         for x, kind, words in self.marks():
-            wide = width_of(words, text) + text // 2
+            wide = width_of(words, text, kind != "time") + text // 2
             box = QRect(x - wide // 2, 2, wide, self.height() - 4)
             painter.setPen(QPen(QColor(colours.quiet)))
             if kind != "time":

@@ -14,7 +14,7 @@ from .axis_bar import AxisBar
 from .look import DARK, Palette
 from .measure import Sizes, row_heights
 from .plate import USUAL_SIZES
-from .ribbon import AxisMap, paint_eat, paint_now
+from .ribbon import AxisMap, lines_reach, paint_eat, paint_now
 from .strip import NO_AXIS, StripWidget, axis_columns
 
 
@@ -54,12 +54,12 @@ class Ground(QWidget):
         old = self.across()
         lines = [self.column(old, self.axis.now), self.column(old, self.axis.eat)]
         self.axis = axis
-        new = self.across()
+        new, reach = self.across(), lines_reach(self.sizes.line)
         for x, moment in zip(lines, (axis.now, axis.eat), strict=True):
             to = self.column(new, moment)
             if to != x:
-                self.update(QRect(x - 3, 0, 7, self.height()))
-                self.update(QRect(to - 3, 0, 7, self.height()))
+                for column in (x, to):
+                    self.update(QRect(column - reach, 0, 2 * reach + 1, self.height()))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Both lines on the plain ground; strips draw their own stretch of them."""
@@ -67,9 +67,9 @@ class Ground(QWidget):
         painter.fillRect(event.rect(), QColor(self.palette_.ground))
         across = self.across()
         if self.axis.start <= self.axis.eat <= self.axis.end:
-            paint_eat(painter, self.column(across, self.axis.eat), 0, self.height(), self.palette_)
+            paint_eat(painter, self.column(across, self.axis.eat), self.height(), self.palette_, self.sizes.line)
         if self.axis.start < self.axis.now:
-            paint_now(painter, self.column(across, self.axis.now), 0, self.height(), self.palette_)
+            paint_now(painter, self.column(across, self.axis.now), self.height(), self.palette_, self.sizes.line)
 
 
 class Bay(QScrollArea):

@@ -81,6 +81,7 @@ class Entry(QWidget):
         colours.setColor(QPalette.ColorRole.PlaceholderText, QColor(palette.quiet))
         colours.setColor(QPalette.ColorRole.HighlightedText, QColor(palette.strip))
         self.line.setPalette(colours)
+        self.line.setTextMargins(sizes.pad, 0, sizes.pad, 0)
         self.line.setFont(font(int(sizes.text * 1.5), True))
         self._lay_out()
         self.update()

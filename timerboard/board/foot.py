@@ -87,11 +87,13 @@ class FootLine(QWidget):
     def _lay_out(self) -> None:
         """Buttons from the left while they fit; the first five always do, if need be narrower."""
         size = self.sizes
-        room = self.width() - self._state_width() - size.pad * 2 - self._lay_pager()
-        narrow = (room - size.gap * (ALWAYS - 1)) // ALWAYS
+        room = self.width() - self._state_width() - size.pad * 3 - self._lay_pager()
+        wanted = sum(button.wanted_width() + size.gap for button in self.buttons[:ALWAYS])
+        narrow = max(size.target, (room - size.gap * (ALWAYS - 1)) // ALWAYS) if wanted > room else 0
         x, full = size.pad, False
         for i, button in enumerate(self.buttons):
-            wide = button.wanted_width() if i >= ALWAYS else min(button.wanted_width(), max(size.target, narrow))
+            wide = narrow or button.wanted_width()
+            button.stacked = bool(narrow)
             full = full or (i >= ALWAYS and x + wide > room)
             button.setVisible(not full)
             if not full:
@@ -103,6 +105,7 @@ class FootLine(QWidget):
         """Put the button for hidden strips beside the state; returns the room it takes."""
         if self.pager.isHidden():
             return 0
+        self.pager.key = "PgDn" if self.width() > self.sizes.text * 55 else ""
         wide = self.pager.wanted_width()
         left = self.width() - self._state_width() - self.sizes.pad * 2 - wide
         self.pager.setGeometry(left, self.sizes.pad // 2, wide, self.height() - self.sizes.pad)
@@ -125,8 +128,9 @@ class FootLine(QWidget):
         upper = QRect(self._right_of_buttons, 2, box.right() - self._right_of_buttons, half - 2)
         draw(painter, upper, foot.last, size.text * 9 // 10, align=RIGHT)
         right = box.right()
-        states = ((self.hushed or foot.sound, foot.sound_ok and not self.hushed), (foot.saved, foot.saved_ok))
-        for words, ok in states:
+        sound = foot.sound if foot.sound_ok else ""  # what is lost has a line of its own, far louder
+        saved = foot.saved if foot.saved_ok else ""
+        for words, ok in ((self.hushed or sound, not self.hushed), (saved, True)):
             right = self._state(painter, words, ok, right, QRect(box.left(), half, box.width(), half - 2))
 
     def _state(self, painter: QPainter, words: str, ok: bool, right: int, row: QRect) -> int:
@@ -135,7 +139,7 @@ class FootLine(QWidget):
             return right
         size, colours = self.sizes, self.palette_
         px = size.text * 9 // 10
-        wide = min(width_of(words, px) + size.pad, row.width() if ok else row.width() * 2 // 3, right - row.left())
+        wide = min(width_of(words, px) + size.pad, row.width() * 2 // 3, right - row.left())
         box = QRect(right - wide, row.top(), wide, row.height())
         fill = colours.due
         if not ok:

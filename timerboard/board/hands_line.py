@@ -10,13 +10,13 @@ from timerboard.core.alarm_values import Rank
 from timerboard.core.view_values import HandsItem
 
 from .accessible import spoken
-from .letters import DIGIT, draw, in_two, width_of
+from .letters import DIGIT, draw, fitted, in_two, width_of
 from .look import DARK, Fill, Palette
 from .measure import Sizes
 from .plate import USUAL_SIZES, Plate, WordButton, paint_fill
 
 CENTRE = Qt.AlignmentFlag.AlignHCenter
-NARROW_EMS = 11  # a card narrower than this goes to a second row
+NARROW_EMS = 10  # a card narrower than this goes to a second row
 MOST_CARDS = 5
 
 
@@ -89,14 +89,16 @@ class HandsCard(Plate):
         left = self.tab_width() + 5 + size.pad
         box = QRect(left, 3, self.width() - left - size.pad, self.height() - 6)
         large = size.text * 6 // 5
-        lines = in_two(item.line, box.width(), int(large * 0.8), True)
+        whole = not fitted(item.line, box.width(), large, True, int(large * 0.72)).cut
+        lines = (item.line,) if whole else in_two(item.line, box.width(), int(large * 0.72), True)
         rows = len(lines) + 1
         high = box.height() // rows
         for row, line in enumerate(lines):
             cell = QRect(box.left(), box.top() + row * high, box.width(), high)
             draw(painter, cell, line, min(large, int(high * 0.82)), bold=True)
         cell = QRect(box.left(), box.top() + (rows - 1) * high, box.width(), high)
-        draw(painter, cell, item.detail, min(size.text, int(high * 0.82)))
+        mark = "▲ " if item.rank is Rank.DANGER else ""
+        draw(painter, cell, mark + item.detail, min(size.text, int(high * 0.82)), least_share=0.65)
 
 
 class HandsLine(QWidget):
@@ -147,8 +149,8 @@ class HandsLine(QWidget):
         """Rows that the cards need in that width."""
         if not self.items:
             return 1
-        usual = self.sizes.text * NARROW_EMS + self.sizes.target + self.sizes.gap
-        return 1 if len(self.items) * usual <= width else 2
+        usual = self.sizes.text * NARROW_EMS + self.sizes.gap
+        return 1 if len(self.items) * usual + self.waiting_width() <= width else 2
 
     def height_for(self, width: int) -> int:
         """Height for all rows."""
@@ -169,53 +171,43 @@ class HandsLine(QWidget):
         rows = self.rows(self.width())
         first = (len(self.items) + rows - 1) // rows
         for row, span in enumerate((range(first), range(first, len(self.items)))):
-            self._lay_row(list(span), self.sizes.pad + row * (self.sizes.hands + self.sizes.pad))
+            last = self.waiting_width() if row == rows - 1 else 0
+            self._lay_row(list(span), self.sizes.pad + row * (self.sizes.hands + self.sizes.pad), last)
 
     def waiting_width(self) -> int:
         """Room for 'and 4 more' at the right end."""
         return width_of(self.waiting, self.sizes.text, True) + self.sizes.pad * 2 if self.waiting else 0
 
-    def _lay_row(self, span: list[int], top: int) -> None:
+    def _lay_row(self, span: list[int], top: int, kept: int) -> None:
         if not span:
             return
         size = self.sizes
-        room = self.width() - size.pad * 2 - size.gap * (len(span) - 1) - self.waiting_width()
-        naturals = [self.cards[i].natural_width() + self._extras(i) for i in span]
+        room = self.width() - size.pad * 2 - size.gap * (len(span) - 1) - kept
+        tab = self.cards[0].tab_width() + size.pad
+        naturals = [max(1, self.cards[i].natural_width() - tab) for i in span]
+        beside = [self._beside(i, room // len(span)) for i in span]
+        spare = room - sum(sum(wide + size.gap for _, wide in plates) for plates in beside)
         x = size.pad
-        for i, natural in zip(span, naturals, strict=True):
-            wide = int(room * natural / max(1, sum(naturals)))
-            self._lay_slot(i, QRect(x, top, min(wide, natural * 3 // 2), size.hands))
-            x += min(wide, natural * 3 // 2) + size.gap
+        for i, natural, plates in zip(span, naturals, beside, strict=True):
+            wide = min(tab + (spare - tab * len(span)) * natural // max(1, sum(naturals)), tab + natural * 3 // 2)
+            for plate, across in ((self.cards[i], wide), *plates):
+                plate.setGeometry(x, top, across, size.hands)
+                plate.setVisible(True)
+                x += across + size.gap
 
-    def _extras(self, i: int) -> int:
+    def _beside(self, i: int, slot: int) -> list[tuple[Plate, int]]:
+        """The buttons beside a card and their widths: 'not yet' first; all else is also under P, O and H."""
         item, size = self.items[i], self.sizes
-        one = size.target + size.gap
-        return (one if self._has_more(item) else 0) + (one + size.text if item.not_yet else 0)
-
-    @staticmethod
-    def _has_more(item: HandsItem) -> bool:
-        return any((item.put_off, item.pass_over, item.heard))
-
-    def _lay_slot(self, i: int, box: QRect) -> None:
-        """Card, then 'not yet' where it has room, then more."""
-        item, size = self.items[i], self.sizes
-        right = box.right() + 1
-        beside = size.target + size.text
-        roomy = box.width() - self._extras(i) > size.text * 9
-        if self._has_more(item) or (item.not_yet and not roomy):
-            right -= size.target
-            self._put(self.mores[i], QRect(right, box.top(), size.target, box.height()))
-            right -= size.gap
-        if item.not_yet and roomy:
-            right -= beside
-            self._put(self.later[i], QRect(right, box.top(), beside, box.height()))
-            right -= size.gap
-        self._put(self.cards[i], QRect(box.left(), box.top(), right - box.left(), box.height()))
-
-    @staticmethod
-    def _put(plate: Plate, box: QRect) -> None:
-        plate.setGeometry(box)
-        plate.setVisible(True)
+        more, later = max(size.target, size.text * 2), max(size.target, size.text * 3)
+        left = slot - size.text * NARROW_EMS
+        plates: list[tuple[Plate, int]] = []
+        if item.not_yet and left >= later + size.gap:
+            plates.append((self.later[i], later))
+            left -= later + size.gap
+        told = any((item.put_off, item.pass_over, item.heard))
+        if (told and left >= more + size.gap) or (item.not_yet and not plates):
+            plates.append((self.mores[i], more))
+        return plates
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """The ground, and the words for what is not shown or that nothing is to do."""
@@ -225,5 +217,6 @@ class HandsLine(QWidget):
             painter.setPen(QColor(self.palette_.quiet))
             draw(painter, self.rect().adjusted(size.pad * 2, 0, 0, 0), "Nothing for hands now", size.text * 6 // 5)
         painter.setPen(QColor(self.palette_.ink))
-        box = QRect(self.width() - self.waiting_width(), 0, self.waiting_width(), self.height())
+        high = size.hands + size.pad
+        box = QRect(self.width() - self.waiting_width(), self.height() - high, self.waiting_width(), high)
         draw(painter, box, self.waiting, size.text, bold=True)

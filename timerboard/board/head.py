@@ -1,4 +1,4 @@
-"""The top line: time of day, menu, when to eat, how much is in hand, how likely, and what the places are doing."""
+"""The top line: time of day, menu, when to eat, how much is in hand, and how likely that is."""
 
 from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
@@ -12,7 +12,6 @@ from .measure import Sizes
 from .plate import USUAL_SIZES, paint_fill
 
 NOTHING = Head("", "", "", "", 0.0, False, "", "", ())
-RIGHT = Qt.AlignmentFlag.AlignRight
 
 
 class HeadLine(QWidget):
@@ -43,9 +42,7 @@ class HeadLine(QWidget):
             self.update(self.eat_box())
         if self._hand(old) != self._hand(head):
             self.update(self.margin_box())
-        if old.places != head.places:
-            self.update(self.places_box())
-        said = (head.clock, head.title, head.eat, head.margin, head.chance, head.tightest, *head.places)
+        said = (head.clock, head.title, head.eat, head.margin, head.chance, head.tightest)
         self.setAccessibleName(", ".join(word for word in said if word))
 
     @staticmethod
@@ -63,29 +60,10 @@ class HeadLine(QWidget):
         wanted = width_of(DIGIT.sub("0", self.head.eat), self.sizes.text, True) * 9 // 8 + self.sizes.pad
         return QRect(left, 0, min(wanted, (self.width() - left) // 2), self.height())
 
-    def _rest(self) -> QRect:
-        left = self.eat_box().right() + self.sizes.pad * 2
-        return QRect(left, 0, self.width() - left - self.sizes.pad * 2, self.height())
-
-    def places_box(self) -> QRect:
-        """What the oven and the rings are doing."""
-        rest = self._rest()
-        longest = max((width_of(line, self.sizes.text) for line in self._place_lines()), default=0)
-        wide = min(longest + 4, rest.width() * 45 // 100)
-        return QRect(rest.right() - wide, 0, wide, self.height())
-
     def margin_box(self) -> QRect:
         """What is in hand, its bar, and how likely it is."""
-        rest = self._rest()
-        right = self.places_box().left() - self.sizes.pad * 2
-        return QRect(rest.left(), 0, max(0, right - rest.left()), self.height())
-
-    def _place_lines(self) -> tuple[str, ...]:
-        places = self.head.places
-        if len(places) <= 2:
-            return places
-        half = (len(places) + 1) // 2
-        return " · ".join(places[:half]), " · ".join(places[half:])
+        left = self.eat_box().right() + self.sizes.pad * 3
+        return QRect(left, 0, self.width() - left - self.sizes.pad * 2, self.height())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint the blocks that the asked region touches."""
@@ -102,10 +80,6 @@ class HeadLine(QWidget):
             draw(painter, lower, self.head.eat, self.sizes.text * 9 // 8, bold=True)
         if region.intersects(self.margin_box()):
             self._paint_margin(painter)
-        if region.intersects(self.places_box()):
-            painter.setPen(QColor(self.palette_.quiet))
-            for box, line in zip(self._halves(self.places_box()), self._place_lines(), strict=False):
-                draw(painter, box, line, self.sizes.text, align=RIGHT, least_share=0.6)
 
     def _halves(self, box: QRect) -> tuple[QRect, QRect]:
         half = (box.height() - self.sizes.pad) // 2
@@ -126,10 +100,12 @@ class HeadLine(QWidget):
             block = upper.adjusted(0, 0, 0, -2)
             paint_fill(painter, block, colours.due)
             painter.setPen(QColor(colours.due.ink))
-            draw(painter, block.adjusted(size.pad, 0, -size.pad, 0), head.margin, size.text, bold=True)
+            inner = block.adjusted(size.pad, 0, -size.pad, 0)
+            draw(painter, inner, head.margin, min(size.text, block.height() * 5 // 6), bold=True)
         else:
             bar = max(6, size.text // 4)
-            draw(painter, upper.adjusted(0, 0, 0, -bar), head.margin, size.text * 9 // 8, bold=True)
+            above = upper.adjusted(0, 0, 0, -bar - 2)
+            draw(painter, above, head.margin, min(size.text * 9 // 8, above.height() * 5 // 6), bold=True)
             self._paint_bar(painter, QRect(upper.left(), upper.bottom() - bar, upper.width(), bar))
         painter.setPen(QColor(colours.quiet))
         words = " · ".join(word for word in (head.chance, head.tightest) if word)

@@ -97,11 +97,11 @@ def draw(
     return min(box.width(), width_of(shown, fit.px, bold, fit.narrow))
 
 
-def parted(text: str, room: int, px: int) -> tuple[str, str]:
+def parted(text: str, room: int, px: int, share: float = 0.85) -> tuple[str, str]:
     """A line of parts ('Roast · oven · core 68 °C') and what of its end has to go elsewhere to leave it legible."""
     parts = text.split(" · ")
     kept = len(parts)
-    while kept > 1 and fitted(" · ".join(parts[:kept]), room, px, least=int(px * LEAST_SHARE)).cut:
+    while kept > 1 and fitted(" · ".join(parts[:kept]), room, px, least=int(px * share)).cut:
         kept -= 1
     return " · ".join(parts[:kept]), " · ".join(parts[kept:])
 

@@ -65,6 +65,11 @@ class Sizes:
     row_full: int  # a strip's body, with far digits
     row_least: int  # a strip's body when many must fit
 
+    @property
+    def line(self) -> int:
+        """Thickness that grows with the text: 1 on a usual screen, 2 where everything is twice as large."""
+        return max(1, self.text // 24)
+
 
 def sizes(width: int, height: int, per_mm: float, cap_of_em: float = CAP_OF_EM) -> Sizes:
     """Lengths for a window of that many pixels on glass of `per_mm` pixels in a millimetre.
@@ -77,7 +82,7 @@ def sizes(width: int, height: int, per_mm: float, cap_of_em: float = CAP_OF_EM) 
     text = max(9, int(min(max(near + 1, height / 38), width / 36, height / 23)))
     pad = max(4, text // 3)
     target = int(min(TARGET_MM * per_mm + 1, height / 7))
-    jut = max(12, text)
+    jut = max(12, int(text * 0.85))
     count_width = int(min(max(far, text * 3.3) * COUNT_EMS + pad, width * 0.21))
     count = int(min(max(far + 1, text * 3.3), (count_width - pad) / COUNT_EMS))
     row_least = max(target, int(text * 2.5))
@@ -91,7 +96,7 @@ def sizes(width: int, height: int, per_mm: float, cap_of_em: float = CAP_OF_EM) 
         head=int(text * 2.65) + pad,
         hands=max(target, int(text * 2.75)) + pad,
         axis=int(text * 1.35),
-        foot=target + pad,
+        foot=max(target, int(text * 2.2)) + pad,
         jut=jut,
         name_width=int(width * 0.29),
         count_width=count_width,

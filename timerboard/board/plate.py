@@ -90,6 +90,7 @@ class WordButton(Plate):
         super().__init__(parent)
         self.key = key
         self.fill: Fill | None = None
+        self.stacked = False  # key over word, where they have no room beside each other
         self.setText(word)
         self.setAccessibleName(f"{word}, key {key}" if key else word)
 
@@ -103,8 +104,16 @@ class WordButton(Plate):
         """As wide as its words."""
         return QSize(self.wanted_width(), self.sizes.target)
 
+    def _paint_stacked(self, painter: QPainter) -> None:
+        """Key over word."""
+        box, size, centre = self.rect().adjusted(4, 2, -4, -2), self.sizes, Qt.AlignmentFlag.AlignHCenter
+        half = box.height() // 2
+        key, word = QRect(box.left(), box.top(), box.width(), half), QRect(box.left(), half, box.width(), half)
+        draw(painter, key, self.key, min(size.text, half * 5 // 6), bold=True, align=centre)
+        draw(painter, word, self.text(), min(int(size.text * 0.8), half * 5 // 6), align=centre, least_share=0.6)
+
     def paintEvent(self, event: QPaintEvent) -> None:
-        """Key in a box, then the word."""
+        """Key, then the word."""
         size, fill = self.sizes, self.fill or self.palette_.button
         painter = QPainter(self)
         paint_fill(painter, self.rect(), fill)
@@ -113,6 +122,10 @@ class WordButton(Plate):
             painter.drawRoundedRect(self.rect().adjusted(4, 4, -4, -4), 5, 5)
         painter.setPen(QColor(fill.ink))
         inner = self.rect().adjusted(size.pad, 0, -size.pad, 0)
+        if self.stacked:
+            self._paint_stacked(painter)
+            self.paint_ring(painter, self.rect())
+            return
         if self.key:
             used = draw(painter, inner, self.key, size.text, bold=True)
             inner.setLeft(inner.left() + used + size.pad)

@@ -68,24 +68,29 @@ def drawn(strip: Strip, axis: Axis, across: AxisMap) -> Drawn:
     )
 
 
-def paint_lines(painter: QPainter, what: Drawn, top: int, bottom: int, palette: Palette) -> None:
+def paint_lines(painter: QPainter, what: Drawn, high: int, palette: Palette, line: int) -> None:
     """Grid and eat line, under everything."""
-    painter.setPen(QPen(QColor(palette.rule), 1))
+    painter.setPen(QPen(QColor(palette.rule), line))
     for x in what.grid:
-        painter.drawLine(x, top, x, bottom)
-    paint_eat(painter, what.eat, top, bottom, palette)
+        painter.drawLine(x, 2, x, high - 3)
+    paint_eat(painter, what.eat, high, palette, line)
 
 
-def paint_eat(painter: QPainter, x: int, top: int, bottom: int, palette: Palette) -> None:
+def paint_eat(painter: QPainter, x: int, high: int, palette: Palette, line: int) -> None:
     """The eat line: dash and dot, so that it is no other line even without colour."""
-    painter.setPen(QPen(QColor(palette.eat), 3, Qt.PenStyle.DashDotLine))
-    painter.drawLine(x, top, x, bottom)
+    painter.setPen(QPen(QColor(palette.eat), 3 * line, Qt.PenStyle.DashDotLine))
+    painter.drawLine(x, 0, x, high)
 
 
-def paint_now(painter: QPainter, x: int, top: int, bottom: int, palette: Palette) -> None:
+def lines_reach(line: int) -> int:
+    """How far to each side of its column the now line or the eat line reaches."""
+    return 2 * line + 1
+
+
+def paint_now(painter: QPainter, x: int, high: int, palette: Palette, line: int) -> None:
     """The now line: solid, with a halo that keeps it apart from light ribbons."""
-    painter.fillRect(QRect(x - 2, top, 5, bottom - top), QColor(palette.ground))
-    painter.fillRect(QRect(x - 1, top, 3, bottom - top), QColor(palette.now))
+    painter.fillRect(QRect(x - 2 * line, 0, 4 * line + 1, high), QColor(palette.ground))
+    painter.fillRect(QRect(x - line, 0, 2 * line + 1, high), QColor(palette.now))
 
 
 def paint_ribbon(painter: QPainter, what: Drawn, box: QRect, *, now: int, palette: Palette, text: int) -> None:
@@ -94,12 +99,12 @@ def paint_ribbon(painter: QPainter, what: Drawn, box: QRect, *, now: int, palett
     painter.setBrush(Qt.BrushStyle.NoBrush)
     for piece in what.pieces:
         area = QRect(QPoint(piece.left, box.top()), QPoint(max(piece.left + 3, piece.right - 2), box.bottom()))
-        _paint_piece(painter, piece.part, area, now, palette)
+        _paint_piece(painter, piece.part, area, palette, now=now, line=max(1, text // 22))
     for piece in what.pieces:
         _paint_label(painter, piece, box, now=now, palette=palette, text=text)
 
 
-def _paint_piece(painter: QPainter, part: Part, area: QRect, now: int, palette: Palette) -> None:
+def _paint_piece(painter: QPainter, part: Part, area: QRect, palette: Palette, *, now: int, line: int) -> None:
     edge, ink = QColor(palette.edge), QColor(palette.ink)
     if part is Part.DONE:
         _solid(painter, area, palette)
@@ -108,8 +113,8 @@ def _paint_piece(painter: QPainter, part: Part, area: QRect, now: int, palette: 
         painter.fillRect(area.intersected(_after(area, now)), QColor(palette.left.ground))
     elif part is Part.UNCERTAIN:
         painter.fillRect(area, QColor(palette.strip))
-        _hatch(painter, area, ink, 6, 2)
-        painter.setPen(QPen(ink, 2))
+        _hatch(painter, area, ink, 7 * line, 2 * line)
+        painter.setPen(QPen(ink, 2 * line))
         painter.drawRect(area.adjusted(1, 1, -1, -1))
     elif part is Part.OVER:
         painter.fillRect(area, QColor(palette.due.ground))
@@ -117,14 +122,15 @@ def _paint_piece(painter: QPainter, part: Part, area: QRect, now: int, palette: 
         painter.drawRect(area.adjusted(1, 1, -1, -1))
     elif part is Part.HOLD:
         middle = area.center().y()
-        painter.fillRect(QRect(area.left(), middle - 3, area.width(), 6), edge)
-        painter.fillRect(QRect(area.left(), area.top() + 4, 3, area.height() - 8), edge)
-        painter.fillRect(QRect(area.right() - 2, area.top() + 4, 3, area.height() - 8), edge)
+        thick = 3 * line
+        painter.fillRect(QRect(area.left(), middle - thick, area.width(), thick * 2), edge)
+        for x in (area.left(), area.right() - thick + 1):
+            painter.fillRect(QRect(x, area.top() + 4, thick, area.height() - 8), edge)
     else:
         painter.fillRect(area, QColor(palette.strip))
         if part is Part.PLANNED_UNCERTAIN:
-            _hatch(painter, area, edge, 12, 1)
-        painter.setPen(QPen(edge, 2, Qt.PenStyle.DashLine))
+            _hatch(painter, area, edge, 13 * line, line)
+        painter.setPen(QPen(edge, 2 * line, Qt.PenStyle.DashLine))
         painter.drawRect(area.adjusted(1, 1, -1, -1))
 
 
@@ -189,7 +195,7 @@ def paint_ticks(painter: QPainter, what: Drawn, box: QRect, palette: Palette) ->
 def _paint_tick(painter: QPainter, at: QPoint, side: int, palette: Palette, *, done: bool, due: bool) -> None:
     """A triangle that points down at the ribbon: hollow when done, larger with a bar when due."""
     x, top, half = at.x(), at.y(), side if due else side * 3 // 4
-    shape = QPolygon([QPoint(x - half, top - half), QPoint(x + half, top - half), QPoint(x, top + half)])
+    shape = QPolygon([QPoint(x - half, top - half), QPoint(x + half, top - half), QPoint(x, top + half // 2)])
     painter.setPen(QPen(QColor(palette.strip), 4))
     painter.setBrush(QColor(palette.strip if done else palette.ink))
     painter.drawPolygon(shape)

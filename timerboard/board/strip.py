@@ -14,7 +14,7 @@ from .letters import LEAST_SHARE, cap_of_em, draw, fitted, font, parted, width_o
 from .look import Fill, Palette
 from .measure import Sizes
 from .plate import Plate
-from .ribbon import AxisMap, Drawn, drawn, paint_lines, paint_now, paint_ribbon, paint_ticks
+from .ribbon import AxisMap, Drawn, drawn, lines_reach, paint_lines, paint_now, paint_ribbon, paint_ticks
 
 EMPTY = Strip("", "", "", "", "", "", None, False, "")
 NO_AXIS = Axis(0, 1, 0, 0, ())
@@ -57,8 +57,9 @@ class StripWidget(Plate):
         if fresh != self._ribbon:
             self.update(self.ribbon_column())
         elif now != self._now:
+            reach = lines_reach(self.sizes.line)
             for x in (self._now, now):
-                self.update(QRect(x - 3, 0, 7, self.height()))
+                self.update(QRect(x - reach, 0, 2 * reach + 1, self.height()))
         self._ribbon, self._now = fresh, now
 
     def across(self) -> AxisMap:
@@ -71,11 +72,11 @@ class StripWidget(Plate):
 
     def tab_box(self) -> QRect:
         """The tab with the digit, at the left of a strip that needs hands."""
-        return QRect(0, 0, self.sizes.jut * 2, self.height())
+        return QRect(0, 0, int(self.sizes.text * 1.95), self.height())
 
     def name_box(self) -> QRect:
         """Name above, step and place below."""
-        left = self.sizes.jut * 2 + self.sizes.pad
+        left = self.tab_box().right() + self.sizes.pad
         return QRect(left, 0, self.sizes.name_width - left - self.sizes.pad, self.height())
 
     def count_box(self) -> QRect:
@@ -141,11 +142,11 @@ class StripWidget(Plate):
 
     def _paint_ribbon(self, painter: QPainter) -> None:
         size, colours, box = self.sizes, self.palette_, self.ribbon_box()
-        paint_lines(painter, self._ribbon, 2, self.height() - 3, colours)
+        paint_lines(painter, self._ribbon, self.height(), colours, size.line)
         text = min(int(size.text * 0.9), int(box.height() * 0.8))
         paint_ribbon(painter, self._ribbon, box, now=self._now, palette=colours, text=text)
         if self._now > axis_columns(self.width(), size)[0]:
-            paint_now(painter, self._now, 0, self.height(), colours)
+            paint_now(painter, self._now, self.height(), colours, size.line)
         paint_ticks(painter, self._ribbon, box, colours)
         self._paint_matter(painter)
 
@@ -155,18 +156,26 @@ class StripWidget(Plate):
         right = box.right() - size.pad
         if self.strip.answered:
             words = f"✓ {self.strip.answered}"
-            wide = min(box.width() // 2, width_of(words, size.text))
+            wide = min(box.width() * 45 // 100, width_of(words, size.text * 7 // 8))
             right -= wide
             self._words(painter, QRect(right, box.top(), wide, box.height()), words, self.palette_.ink)
         left = max(box.left(), self._now + 5) + size.pad // 2
-        self._words(painter, QRect(left, box.top(), right - left - size.pad, box.height()), self._matter())
+        row = QRect(left, box.top(), right - left - size.pad, box.height())
+        self._words(painter, row, self._matter(row.width()))
 
     def _line(self) -> tuple[str, str]:
-        return parted(self.strip.line, self.name_box().width(), self.sizes.text)
+        """The line beside the name, and what of its end is told elsewhere: step and place stay together if they can."""
+        room, text = self.name_box().width(), self.sizes.text
+        kept, moved = parted(self.strip.line, room, text)
+        return (kept, moved) if " · " in kept or not moved else parted(self.strip.line, room, text, 0.66)
 
-    def _matter(self) -> str:
+    def _matter(self, room: int) -> str:
         """What matters most, after what the line beside the name had no room for."""
-        return " · ".join(words for words in (self.strip.matter, self._line()[1]) if words)
+        words = " · ".join(words for words in (self.strip.matter, self._line()[1]) if words)
+        if not fitted(words, room, self.sizes.text, least=int(self.sizes.text * LEAST_SHARE)).cut:
+            return words
+        kept, left_out = parted(words, room - self.sizes.text, self.sizes.text, LEAST_SHARE)
+        return f"{kept} …" if left_out else kept
 
     def _words(self, painter: QPainter, box: QRect, words: str, ink: str = "") -> None:
         """Words on a patch of the strip, so that no line of the axis runs through them."""
@@ -180,14 +189,15 @@ class StripWidget(Plate):
     def _paint_count(self, painter: QPainter) -> None:
         """The countdown, on the colour of its rank when it calls: a block is seen from further off than a hue."""
         box, strip, size = self.count_box(), self.strip, self.sizes
-        px = min(size.count, int(self.height() * 0.86 / cap_of_em() / 1.1))
+        inset = max(3, self.height() // 20)
+        px = min(size.count, int((self.height() - 2 * inset) * 0.84 / cap_of_em()))
         fill = self._count_fill()
         ink = self.palette_.ink
         if fill and strip.countdown:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.setPen(QPen(QColor(fill.edge), 2))
             painter.setBrush(QColor(fill.ground))
-            painter.drawRoundedRect(box.adjusted(2, 6, -size.pad // 2 - 2, -6), 6, 6)
+            painter.drawRoundedRect(box.adjusted(2, inset, -size.pad // 2 - 2, -inset), 6, 6)
             ink = fill.ink
         painter.setPen(QColor(ink))
         inner = box.adjusted(size.pad // 2, 0, -size.pad, 0)
@@ -210,7 +220,7 @@ class StripWidget(Plate):
         box, size = self.name_box(), self.sizes
         half = self.height() // 2
         painter.setPen(QColor(self.palette_.ink))
-        draw(painter, QRect(box.left(), 3, box.width(), half), self.strip.name, int(size.text * 1.15), bold=True)
+        draw(painter, QRect(box.left(), 3, box.width(), half), self.strip.name, int(size.text * 1.12), bold=True)
         painter.setPen(QColor(self.palette_.quiet))
         draw(painter, QRect(box.left(), half, box.width(), half - 3), self._line()[0], size.text)
 
@@ -222,9 +232,12 @@ class StripWidget(Plate):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(QColor(fill.edge), 2))
         painter.setBrush(QColor(fill.ground))
-        painter.drawRoundedRect(box.adjusted(1, 1, -1, -2), 6, 6)
         if self.strip.rank is Rank.DANGER:
-            _paint_danger(painter, QRect(box.left() + 4, box.top() + 4, box.width() - 8, box.height() // 2), fill)
+            painter.drawPolygon(_pointed(box.adjusted(1, 1, -1, -2)))
+        else:
+            painter.drawRoundedRect(box.adjusted(1, 1, -1, -2), 6, 6)
+        if self.strip.rank is Rank.DANGER:
+            box = box.adjusted(box.width() // 6, 0, 0, 0)
         painter.setPen(QColor(fill.ink))
         centre = Qt.AlignmentFlag.AlignHCenter
         upper = QRect(box.left(), 2, box.width(), self.height() * 5 // 8)
@@ -243,9 +256,8 @@ def axis_columns(width: int, size: Sizes) -> tuple[int, int]:
     return size.name_width + size.count_width + size.pad, width - size.pad * 2
 
 
-def _paint_danger(painter: QPainter, box: QRect, fill: Fill) -> None:
-    """The outline of a warning triangle behind the digit."""
-    painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.setPen(QPen(QColor(fill.ink), 2))
-    middle = box.center().x()
-    painter.drawPolygon(QPolygon([QPoint(middle, box.top()), box.bottomRight(), box.bottomLeft()]))
+def _pointed(box: QRect) -> QPolygon:
+    """The tab of danger: its side runs to a point, so that its outline alone tells it from the others."""
+    notch = box.width() // 5
+    corners = ((notch, 0), (box.width(), 0), (box.width(), box.height()), (notch, box.height()), (0, box.height() // 2))
+    return QPolygon([QPoint(box.left() + x, box.top() + y) for x, y in corners])

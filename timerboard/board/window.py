@@ -13,7 +13,7 @@ from timerboard.core.commands import Command
 from timerboard.core.values import Moment
 from timerboard.core.view_values import BoardView, HandsItem, Notice
 
-from . import look
+from . import look, none_guard
 from .accessible import Announcer, announce, chain_focus
 from .bay import Bay
 from .drawer import Drawer
@@ -29,6 +29,7 @@ from .replies import Replies
 from .ticker import Ticker
 
 BORDER_MM = 2.0
+none_guard.keep_none_alive()
 
 
 class Refused(Protocol):
@@ -123,6 +124,7 @@ class BoardWindow(QWidget):
         self.hands.show_items(view.hands, view.waiting)
         if self.hands.height() != self.hands.height_for(self.hands.width()):
             self.lay_out()
+        self.bay.axis_bar.show_places(view.head.places)
         reordered = self.bay.show_strips(view.strips, view.axis, view.hands)
         self.foot.show_foot(view.foot, view.hushed)
         self._show_notices()

@@ -1,0 +1,330 @@
+"""Every key, and the tap that does the same, sends the command that the view carries."""
+
+from dataclasses import replace
+
+import pytest
+from fixtures import HANDS, NOW, OFFER, SUPPER, troubled
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QKeyEvent
+
+from timerboard.board.keys import digit_at, stroke_of
+from timerboard.board.look import THEMES
+from timerboard.core.commands import (
+    DropDish,
+    HearAlarm,
+    Hush,
+    MoveEating,
+    NotYet,
+    PassOverCue,
+    PutOff,
+    SetQuickTimer,
+    TakeReading,
+    Undo,
+)
+
+SHIFT = Qt.KeyboardModifier.ShiftModifier
+
+
+def press_digit(qtbot, window, digit, modifier=Qt.KeyboardModifier.NoModifier):
+    qtbot.keyClick(window, Qt.Key(int(Qt.Key.Key_0) + digit), modifier)
+
+
+@pytest.mark.parametrize("item", HANDS, ids=lambda item: item.line)
+def test_a_digit_answers_the_job_with_that_digit(qtbot, window, sender, item):
+    press_digit(qtbot, window, item.digit)
+    assert sender.sent == [item.answer]
+
+
+def test_a_digit_without_a_job_sends_nothing(qtbot, window, sender):
+    press_digit(qtbot, window, 7)
+    assert sender.sent == []
+
+
+def test_a_digit_of_the_keypad_answers_too(qtbot, window, sender):
+    press_digit(qtbot, window, 1, Qt.KeyboardModifier.KeypadModifier)
+    assert sender.sent == [HANDS[0].answer]
+
+
+def test_shift_and_a_digit_is_not_yet(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_At, SHIFT)  # Shift+2 where no scan code is told
+    assert sender.sent == [NotYet("Plum tart/bake")]
+
+
+def test_not_yet_for_a_job_that_cannot_wait_says_so_and_sends_nothing(qtbot, window, sender):
+    press_digit(qtbot, window, 1, SHIFT)
+    assert sender.sent == []
+    assert "cannot wait" in window.notices.notices[0].text
+
+
+@pytest.mark.parametrize(
+    ("platform", "code", "digit"),
+    [("linux", 10, 1), ("linux", 18, 9), ("linux", 87, 1), ("win32", 2, 1), ("win32", 10, 9), ("darwin", 18, 1),
+     ("darwin", 23, 5), ("darwin", 22, 6), ("linux", 24, 0)],
+)  # fmt: skip
+def test_digits_are_places_on_the_keyboard(platform, code, digit):
+    # codes from linux/input-event-codes.h (KEY_1 = 2, plus 8 under X11), PC/AT scan code set 1, and Carbon Events.h
+    assert digit_at(code, platform) == digit
+
+
+def key_event(key, text, code, modifiers=Qt.KeyboardModifier.NoModifier):
+    return QKeyEvent(QEvent.Type.KeyPress, int(key), modifiers, code, 0, 0, text)
+
+
+@pytest.mark.parametrize(
+    ("key", "text", "modifiers", "shift"),
+    [(Qt.Key.Key_Ampersand, "&", Qt.KeyboardModifier.NoModifier, False), (Qt.Key.Key_1, "1", SHIFT, True)],
+)
+def test_the_first_key_of_a_french_row_is_1_with_and_without_shift(qapp, key, text, modifiers, shift):
+    stroke = stroke_of(key_event(key, text, 10, modifiers), "linux")
+    assert (stroke.digit, stroke.shift) == (1, shift)
+
+
+def test_a_letter_on_a_cyrillic_keyboard_is_the_latin_one_on_that_key(qapp):
+    assert stroke_of(key_event(0x41A, "к", 27), "linux").letter == "r"  # KEY_R = 19, plus 8
+
+
+def test_z_on_a_german_keyboard_is_the_key_that_says_z(qapp):
+    assert stroke_of(key_event(Qt.Key.Key_Z, "z", 29), "linux").letter == "z"  # where a US keyboard has Y
+
+
+def test_undo_is_z_or_control_z(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_Z)
+    qtbot.keyClick(window, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert sender.sent == [Undo(), Undo()]
+
+
+def test_other_keys_with_control_are_left_to_the_system(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_1, Qt.KeyboardModifier.ControlModifier)
+    assert sender.sent == []
+
+
+def test_p_and_a_digit_puts_off_that_job(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_P)
+    press_digit(qtbot, window, 2)
+    assert sender.sent == [PutOff("job Check the plum tart: just set?")]
+    assert window.drawer.isHidden()
+
+
+def test_o_and_a_digit_passes_over_that_cue(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_O)
+    press_digit(qtbot, window, 1)
+    assert sender.sent == [PassOverCue("Duck legs/roast", "baste")]
+
+
+def test_o_offers_only_what_can_be_passed_over(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_O)
+    press_digit(qtbot, window, 3)
+    assert sender.sent == []
+    assert [button.text() for button in window.drawer.buttons] == ["Baste the duck"]
+
+
+def test_escape_leaves_a_question_without_answering(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_P)
+    qtbot.keyClick(window, Qt.Key.Key_Escape)
+    assert window.drawer.isHidden()
+    press_digit(qtbot, window, 1)
+    assert sender.sent == [HANDS[0].answer]
+
+
+def test_h_hears_the_most_pressing_job_that_calls_and_then_pauses_sounds(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_H)
+    assert sender.sent == [HearAlarm("job Baste the duck")]
+    window.show_view(replace(SUPPER, hands=tuple(replace(item, muted=True) for item in HANDS)))
+    qtbot.keyClick(window, Qt.Key.Key_H)
+    assert sender.sent[1:] == [Hush()]
+
+
+def test_d_and_a_digit_drops_that_dish(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_D)
+    press_digit(qtbot, window, 4)
+    assert sender.sent == [DropDish("Red cabbage")]
+
+
+def test_t_writes_a_quick_timer(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_T)
+    qtbot.keyClicks(window.entry.line, "eggs 6:30")
+    qtbot.keyClick(window.entry.line, Qt.Key.Key_Return)
+    assert sender.sent == [SetQuickTimer("eggs", 390)]
+    assert window.entry.isHidden()
+
+
+def test_r_writes_the_reading_of_the_one_step_that_wants_one(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_R)
+    qtbot.keyClicks(window.entry.line, "71,5")
+    qtbot.keyClick(window.entry.line, Qt.Key.Key_Return)
+    assert sender.sent == [TakeReading("Duck legs/roast", 71.5)]
+
+
+def test_a_job_that_wants_a_reading_asks_for_it_and_keeps_what_kind_it_is(qtbot, window, sender):
+    oil = replace(HANDS[0], answer=TakeReading("Fritters/fry", 0.0, "oil"), wants_reading="Fritters/fry")
+    window.show_view(replace(SUPPER, hands=(oil,)))
+    press_digit(qtbot, window, 1)
+    assert sender.sent == []
+    qtbot.keyClicks(window.entry.line, "178")
+    qtbot.keyClick(window.entry.line, Qt.Key.Key_Return)
+    assert sender.sent == [TakeReading("Fritters/fry", 178.0, "oil")]
+
+
+def test_r_asks_which_when_several_steps_want_one(qtbot, window, sender):
+    oil = replace(HANDS[0], answer=TakeReading("Fritters/fry", 0.0, "oil"), wants_reading="Fritters/fry")
+    window.show_view(replace(SUPPER, hands=(oil,)))
+    qtbot.keyClick(window, Qt.Key.Key_R)
+    assert [button.text() for button in window.drawer.buttons] == ["Baste the duck", "Duck legs"]
+    press_digit(qtbot, window, 2)
+    qtbot.keyClicks(window.entry.line, "71")
+    qtbot.keyClick(window.entry.line, Qt.Key.Key_Return)
+    assert sender.sent == [TakeReading("Duck legs/roast", 71.0)]
+
+
+def test_m_moves_eating_by_minutes(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_M)
+    qtbot.keyClicks(window.entry.line, "+10")
+    qtbot.keyClick(window.entry.line, Qt.Key.Key_Return)
+    assert sender.sent == [MoveEating(SUPPER.axis.eat + 600_000)]
+
+
+def test_m_moves_eating_to_a_time_of_day(qtbot, make_window, sender):
+    window = make_window(when=lambda text: NOW if text == "18:12" else 0)
+    qtbot.keyClick(window, Qt.Key.Key_M)
+    qtbot.keyClicks(window.entry.line, "18:12")
+    qtbot.keyClick(window.entry.line, Qt.Key.Key_Return)
+    assert sender.sent == [MoveEating(NOW)]
+
+
+def test_a_doubtful_time_to_eat_is_asked_about(qtbot, make_window, sender):
+    class Twice:
+        said = "2:30 comes twice that night."
+        choices = (("the first", NOW), ("the second", NOW + 3_600_000))
+
+    window = make_window(when=lambda text: Twice())
+    qtbot.keyClick(window, Qt.Key.Key_M)
+    qtbot.keyClicks(window.entry.line, "2:30")
+    qtbot.keyClick(window.entry.line, Qt.Key.Key_Return)
+    assert sender.sent == []
+    press_digit(qtbot, window, 2)
+    assert sender.sent == [MoveEating(NOW + 3_600_000)]
+
+
+def test_y_and_n_answer_the_first_message(qtbot, window, sender):
+    window.show_view(replace(SUPPER, notices=(OFFER,)))
+    qtbot.keyClick(window, Qt.Key.Key_Y)
+    qtbot.keyClick(window, Qt.Key.Key_N)
+    assert sender.sent == [OFFER.take, OFFER.leave]
+
+
+def test_a_refusal_is_shown_and_yes_sends_what_it_asks(qtbot, window, sender):
+    from conftest import Refusal
+
+    sender.refusal = Refusal("71 °C is below the pull at 78 °C.", Undo())
+    press_digit(qtbot, window, 2)
+    assert window.notices.notices[0].text == "71 °C is below the pull at 78 °C."
+    sender.refusal = None
+    qtbot.keyClick(window, Qt.Key.Key_Y)
+    assert sender.sent[-1] == Undo()
+    assert window.notices.notices == ()
+
+
+def test_l_goes_round_the_themes(qtbot, window):
+    seen = []
+    for _ in THEMES:
+        qtbot.keyClick(window, Qt.Key.Key_L)
+        seen.append(window.palette_.name)
+    assert seen == ["light", "contrast", "dark"]
+
+
+def test_the_keys_drawer_does_what_its_keys_do(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_Question, SHIFT)
+    undo = next(button for button in window.drawer.buttons if button.key == "Z")
+    qtbot.mouseClick(undo, Qt.MouseButton.LeftButton)
+    assert sender.sent == [Undo()]
+
+
+# the same by tap
+
+
+def test_a_tap_on_a_card_answers(qtbot, window, sender):
+    qtbot.mouseClick(window.hands.cards[1], Qt.MouseButton.LeftButton)
+    assert sender.sent == [HANDS[1].answer]
+
+
+def test_the_second_tap_of_a_double_tap_does_nothing(qtbot, window, sender):
+    card = window.hands.cards[0]
+    qtbot.mouseClick(card, Qt.MouseButton.LeftButton)
+    qtbot.mouseDClick(card, Qt.MouseButton.LeftButton)
+    assert len(sender.sent) <= 2
+    before = len(sender.sent)
+    event_free = sender.sent[:]
+    card.mouseDoubleClickEvent(_double_click())
+    assert sender.sent == event_free
+    assert len(sender.sent) == before
+
+
+def _double_click():
+    from PySide6.QtCore import QPointF
+    from PySide6.QtGui import QMouseEvent
+
+    left = Qt.MouseButton.LeftButton
+    at = QPointF(20, 20)
+    return QMouseEvent(QEvent.Type.MouseButtonDblClick, at, at, left, left, Qt.KeyboardModifier.NoModifier)
+
+
+def test_sliding_off_a_card_before_letting_go_does_nothing(qtbot, window, sender):
+    card = window.hands.cards[0]
+    qtbot.mousePress(card, Qt.MouseButton.LeftButton, pos=card.rect().center())
+    outside = card.rect().bottomLeft() * 3
+    qtbot.mouseMove(card, outside)
+    qtbot.mouseRelease(card, Qt.MouseButton.LeftButton, pos=outside)
+    assert sender.sent == []
+
+
+def test_a_tap_on_not_yet_gives_more_time(qtbot, make_window, sender):
+    window = make_window(1920, 1080)
+    assert window.hands.later[1].isVisible()
+    qtbot.mouseClick(window.hands.later[1], Qt.MouseButton.LeftButton)
+    assert sender.sent == [NotYet("Plum tart/bake")]
+
+
+def test_the_button_beside_a_card_offers_all_else(qtbot, make_window, sender):
+    window = make_window(1920, 1080)
+    qtbot.mouseClick(window.hands.mores[0], Qt.MouseButton.LeftButton)
+    assert [button.text() for button in window.drawer.buttons] == ["Done", "Put off", "Pass over", "Heard"]
+    qtbot.mouseClick(window.drawer.buttons[1], Qt.MouseButton.LeftButton)
+    assert sender.sent == [PutOff("job Baste the duck")]
+
+
+def test_a_tap_on_a_strip_opens_its_drawer_with_all_its_acts(qtbot, window, sender):
+    qtbot.mouseClick(window.bay.widgets["Red cabbage"], Qt.MouseButton.LeftButton)
+    assert window.drawer.title == "Braised red cabbage with apples"
+    assert [button.text() for button in window.drawer.buttons] == ["End the simmer now", "Drop the dish"]
+    press_digit(qtbot, window, 2)
+    assert sender.sent == [DropDish("Red cabbage")]
+
+
+def test_enter_on_a_focused_strip_opens_its_drawer(qtbot, window):
+    qtbot.keyClick(window.bay.widgets["Beans"], Qt.Key.Key_Return)
+    assert window.drawer.title == "Runner beans"
+
+
+def test_a_digit_works_while_a_strip_has_the_focus(qtbot, window, sender):
+    qtbot.keyClick(window.bay.widgets["Beans"], Qt.Key.Key_1)
+    assert sender.sent == [HANDS[0].answer]
+
+
+def test_every_letter_of_the_foot_is_a_button_somewhere(qtbot, make_window):
+    window = make_window(1024, 600)
+    shown = {button.key for button in window.foot.buttons if button.isVisible()}
+    qtbot.keyClick(window, Qt.Key.Key_Question)
+    shown |= {button.key for button in window.drawer.buttons}
+    assert shown == set("RTZH?POMDLF")
+
+
+def test_closing_asks_first(make_window):
+    window = make_window(closed=lambda: False)
+    assert not window.close()
+
+
+def test_danger_beats_the_border_and_calm_ends_it(window):
+    window.show_view(troubled())
+    assert window.ticker.running
+    window.show_view(SUPPER)
+    assert not window.ticker.running
