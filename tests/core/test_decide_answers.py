@@ -70,8 +70,19 @@ def test_a_cue_may_be_done_early_and_counts_from_then():
 
 def test_a_cue_has_only_so_many_times():
     kitchen = basting(every_s=600, times=2)
-    kitchen.must(DoCue("Ham/Roast", "Baste"), PassOverCue("Ham/Roast", "Baste"))
+    kitchen.must(DoCue("Ham/Roast", "Baste"))
+    kitchen.wait(1)
+    kitchen.must(PassOverCue("Ham/Roast", "Baste"))
     assert "every one of them" in kitchen.refused(DoCue("Ham/Roast", "Baste")).said
+
+
+def test_a_double_tap_is_one_answer():
+    kitchen = basting(every_s=600, times=2)
+    kitchen.must(DoCue("Ham/Roast", "Baste"))
+    kitchen.now += 1500
+    assert kitchen.send(DoCue("Ham/Roast", "Baste")) == kitchen.send(PassOverCue("Ham/Roast", "Baste")) == ()
+    kitchen.now += 500
+    assert len(kitchen.send(DoCue("Ham/Roast", "Baste"))) == 1
 
 
 def test_a_single_cue_is_done_once():
@@ -106,6 +117,7 @@ def test_batches_are_lifted_one_by_one_and_the_last_ends_the_step():
     kitchen.must(StartStep("Fritters/Fry"))
     for _ in range(3):
         kitchen.must(DoCue("Fritters/Fry", LIFT))
+        kitchen.wait(5)
     assert "every one of them" in kitchen.refused(DoCue("Fritters/Fry", LIFT)).said
 
 

@@ -4,16 +4,18 @@ import pytest
 
 from tests.kitchen import MIN, Kitchen, fritters, gravy, minutes, pork, small_menu, step
 from timerboard.core.commands import (
+    DoCue,
     DropDish,
     EndStep,
     Look,
     NotYet,
     ReopenStep,
     ReviseDuration,
+    SetQuickTimer,
     StartStep,
 )
 from timerboard.core.cook import StepState
-from timerboard.core.events import GivenMoreTime, StepEnded, StepStarted
+from timerboard.core.events import BoardReturned, GivenMoreTime, StepEnded, StepStarted
 from timerboard.core.menu import Dish, Heat, Link, Place, Use, Work
 
 
@@ -60,6 +62,39 @@ def test_a_wait_passes_before_the_follow_on_begins_by_itself():
     assert kitchen.cook.lives["Stew/Cool"].started == ended + 5 * MIN
 
 
+def test_a_machine_that_slept_finds_the_step_running_since_its_wait_was_over():
+    cool = step("Stew", "Cool", minutes(60), after=[Link(step="Stew/Boil", wait_s=300)])
+    kitchen = chain(step("Stew", "Boil", minutes(5)), cool)
+    kitchen.must(StartStep("Stew/Boil"), EndStep("Stew/Boil"))
+    ended = kitchen.now
+    kitchen.now += 40 * MIN
+    kitchen.take(BoardReturned(**kitchen.stamp(), away_ms=40 * MIN))
+    kitchen.must(SetQuickTimer("eggs", 60))
+    assert kitchen.cook.lives["Stew/Cool"].started == ended + 5 * MIN
+    assert [e.kind for e in kitchen.events[-2:]] == ["StepStarted", "QuickTimerSet"]
+
+
+def test_an_oven_that_has_had_its_time_lets_a_step_begin_by_itself():
+    oven = Place(name="oven", room=2, heat=Heat(low_c=60, high_c=250, preheat_s=1200))
+    kitchen = Kitchen(
+        small_menu(
+            Dish(
+                name="Stew",
+                steps=(
+                    step("Stew", "Cut", minutes(5), work=Work(throughout=True)),
+                    step("Stew", "Bake", minutes(30), after=["Cut"], uses=(Use(place="oven"),), heat_c=160.0),
+                ),
+            ),
+            places=(oven,),
+        )
+    )
+    kitchen.must(EndStep("Stew/Cut"), DoCue("@oven", "oven at 160 C for Stew/Bake"))
+    set_at = kitchen.now
+    kitchen.now += 50 * MIN
+    kitchen.must(Look())
+    assert kitchen.cook.lives["Stew/Bake"].started == set_at + 20 * MIN
+
+
 def test_a_full_place_delays_a_start_until_another_step_ends():
     hob = Place(name="hob", room=1)
     menu = small_menu(
@@ -74,6 +109,7 @@ def test_a_full_place_delays_a_start_until_another_step_ends():
         places=(hob,),
     )
     kitchen = Kitchen(menu, plan=False)
+    kitchen.wait(235)
     kitchen.must(StartStep("A/Boil"), EndStep("B/Cut"))
     assert kitchen.phase("B/Simmer") is StepState.READY
     assert "hob is full" in [a.detail for a in kitchen.alarms() if a.step == "B/Simmer"]
@@ -102,7 +138,7 @@ def test_an_oven_that_nobody_set_starts_nothing():
         places=(oven,),
     )
     kitchen.must(EndStep("Stew/Cut"))
-    kitchen.wait(60)
+    kitchen.wait(210)  # half an hour before the meal
     assert kitchen.phase("Stew/Bake") is StepState.READY
     assert kitchen.calls() == ["Start: bake the stew"]
 
@@ -167,6 +203,20 @@ def test_not_yet_past_the_high_end_comes_back_soon_and_as_often_as_asked():
         kitchen.must(NotYet("Stew/Bake"))
         assert kitchen.calls() == []
         kitchen.wait(3)
+
+
+def test_a_reading_asked_for_before_the_low_end_can_wait_four_minutes():
+    lamb = step("Stew", "Roast", minutes(60, 90), pull_at_c=54.0)
+    kitchen = chain(lamb)
+    kitchen.must(StartStep("Stew/Roast"))
+    kitchen.wait(39)
+    kitchen.refused(NotYet("Stew/Roast"))
+    kitchen.wait(1)
+    assert kitchen.calls() == ["Read the stew"]
+    kitchen.must(NotYet("Stew/Roast"))
+    assert kitchen.calls() == []
+    kitchen.wait(4)
+    assert kitchen.calls() == ["Read the stew"]
 
 
 def test_reopening_waits_for_a_second_end():

@@ -40,7 +40,7 @@ def test_a_life_goes_from_waiting_to_ended_through_every_state():
         (StepState.WAITING, What.ENDED),
         (StepState.READY, What.ENDED),
         (StepState.RUNNING, What.STARTED),
-        (StepState.RUNNING, What.MORE_TIME),
+        (StepState.READY, What.MORE_TIME),
         (StepState.ENDED, What.ENDED),
         (StepState.ENDED, What.DROPPED),
         (StepState.DROPPED, What.STARTED),

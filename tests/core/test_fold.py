@@ -99,7 +99,7 @@ def test_a_step_after_two_is_ready_when_the_second_has_ended():
         (StepEnded, {"step": "Pork/Rest"}, "a step before it had not ended"),
         (StepReopened, {"step": "Pork/Salt"}, "Pork/Roast had begun"),
         (StepReopened, {"step": "Pork/Roast"}, "it was running"),
-        (GivenMoreTime, {"step": "Pork/Roast", "until": 1 << 50}, "it had not been asked about yet"),
+        (GivenMoreTime, {"step": "Pork/Rest", "until": 1 << 50}, "a step before it had not ended"),
         (CueDone, {"step": "Pork/Roast", "cue": "Sing"}, "it has no such cue"),
         (CueDone, {"step": "Pork/Salt", "cue": "Baste"}, "it had ended already"),
         (CueDone, {"step": "@oven", "cue": "oven at 999 C"}, "the plan has no such setting"),

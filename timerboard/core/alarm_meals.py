@@ -32,12 +32,20 @@ def _start(cook: Cook, step: Step, now: Moment) -> Iterator[Alarm]:
         return
     lack = lacks(cook, step, now)
     placed = cook.plan.of(step.id) if cook.plan else None
-    since = max(earliest, placed.start * MS if placed else 0)
-    if lack is Lack.WAIT or lack is Lack.NOTHING:
-        since = earliest + BY_ITSELF_MS
-    late = (placed.start + placed.slack_s) * MS if placed else since
+    planned = placed.start * MS if placed else by_the_meal(cook, step)
+    since = earliest + BY_ITSELF_MS if lack in (Lack.WAIT, Lack.NOTHING) else max(earliest, planned)
     alarm = step_alarm(Kind.START, Rank.DUE, step, since, Words(*start_words(step), _missing(lack, step)))
-    yield replace(alarm, spoils_at=_latest(cook, step, late))
+    yield replace(alarm, spoils_at=_latest(cook, step, planned + (placed.slack_s if placed else 0) * MS))
+
+
+def by_the_meal(cook: Cook, step: Step) -> Moment:
+    """When a step that no plan has placed must start, so that its dish is ready when it is eaten (likely lengths)."""
+    dish = next(d for d in cook.menu.dishes if d.name == step.dish)
+    after: dict[str, int] = {}
+    for one in reversed(dish.steps):
+        follows = [after.get(s.id, 0) + link.wait_s for s in dish.steps for link in s.links if link.step == one.id]
+        after[one.id] = max(follows, default=0) + cook.span(one).likely
+    return cook.eat_at + (cook.menu.course_of(dish).eat_s - after[step.id]) * MS
 
 
 def _latest(cook: Cook, step: Step, planned: Moment) -> Moment:

@@ -17,7 +17,7 @@ from .alarm_notes import note_calls
 from .alarm_steps import cue_calls, danger_calls, look_calls
 from .alarm_values import Alarm, Answered, Kind, Rank
 from .cook import Cook
-from .readiness import earliest_start
+from .readiness import earliest_start, hot_moment
 from .values import MS, Moment
 
 Source = Callable[[Cook, Moment], Iterable[Alarm]]
@@ -121,12 +121,7 @@ def _changes(cook: Cook, now: Moment) -> Iterator[Moment]:
         earliest = earliest_start(cook, step)
         if earliest is not None:
             yield earliest
-    yield from _hot_moments(cook)
-
-
-def _hot_moments(cook: Cook) -> Iterator[Moment]:
-    """When a place that was set will have had its time: a step may begin by itself in it then."""
-    for place in cook.menu.places:
-        heat = cook.heats.get(place.name)
-        if heat is not None and place.heat is not None:
-            yield heat.set_at + place.heat.preheat_s * MS
+    for place in cook.menu.places:  # when a place is hot, a step may begin by itself in it
+        hot = hot_moment(cook, place.name)
+        if hot is not None:
+            yield hot

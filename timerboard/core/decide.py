@@ -12,12 +12,12 @@ from .cook import Cook
 from .decide_alarms import clear_timer, hear, hush, put_off, set_timer
 from .decide_cook import add_dish, adopt_plan, close, drop_dish, move_eating
 from .decide_cues import do_cue, pass_over
+from .decide_following import begun_by_itself
 from .decide_readings import take_reading
 from .decide_steps import end, not_yet, reopen, revise, start
 from .decide_undo import undo
-from .events import Event, StepStarted
+from .events import Event
 from .fold import apply
-from .readiness import Lack, lacks
 
 Answer = tuple[Event, ...] | Refusal
 
@@ -25,25 +25,27 @@ Answer = tuple[Event, ...] | Refusal
 def decide(cook: Cook, command: Command, stamp: At) -> Answer:
     """The events that a command makes of a cook at a moment (none for a look at which nothing began), or why not."""
     name = type(command).__name__
-    if cook.closed is not None and name not in AFTER_CLOSING:
-        return Refusal("The cook is closed. Take that back first (undo).")
-    acts = () if isinstance(command, Look) else RULES[name](cook, command, stamp)
-    if isinstance(acts, Refusal) or name in NOTHING_FOLLOWS or cook.closed is not None:
-        return acts
-    return (*acts, *begun_by_itself(cook, acts, stamp))
+    if cook.closed is not None:
+        return _rule(cook, command, stamp) if name in AFTER_CLOSING else Refusal(CLOSED)
+    if name in NOTHING_FOLLOWS:
+        return _rule(cook, command, stamp)
+    begun = begun_by_itself(cook, stamp)  # a late look: what began before this act stands before it in the record
+    cook = _after(cook, begun)
+    acts = _rule(cook, command, stamp.further(len(begun)))
+    if isinstance(acts, Refusal) or not acts:
+        return acts or begun
+    follow = begun_by_itself(_after(cook, acts), stamp.further(len(begun) + len(acts)))
+    return (*begun, *acts, *follow)
 
 
-def begun_by_itself(cook: Cook, acts: tuple[Event, ...], stamp: At) -> tuple[Event, ...]:
-    """Starts of unattended steps that have everything they need after these acts, in the order of the menu."""
-    for event in acts:
+def _rule(cook: Cook, command: Command, stamp: At) -> Answer:
+    return () if isinstance(command, Look) else RULES[type(command).__name__](cook, command, stamp)
+
+
+def _after(cook: Cook, events: tuple[Event, ...]) -> Cook:
+    for event in events:
         cook = apply(cook, event)
-    begun: list[Event] = []
-    for step in cook.menu.steps.values():
-        if lacks(cook, step, stamp.at) is Lack.NOTHING:
-            fields = stamp.fields(len(acts) + len(begun)) | {"who": None}
-            begun.append(StepStarted(**fields, step=step.id, by_itself=True))
-            cook = apply(cook, begun[-1])
-    return tuple(begun)
+    return cook
 
 
 Rule = Callable[[Cook, Any, At], Answer]
@@ -72,6 +74,8 @@ RULES: dict[str, Rule] = {
 
 NOTHING_FOLLOWS = frozenset({"Undo", "HearAlarm", "PutOff", "Hush", "CloseCook"})
 """Taking back must not start anything anew, and answering an alarm changes no step."""
+
+CLOSED = "The cook is closed. Take that back first (undo)."
 
 AFTER_CLOSING = frozenset({"Undo", "Look", "HearAlarm", "Hush", "TakeReading", "EndStep", "DoCue", "ClearQuickTimer"})
 """What can still be done when the meal is over: food may yet be cooling."""

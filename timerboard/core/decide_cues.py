@@ -9,12 +9,16 @@ from .events import CueDone, CuePassedOver, Event
 from .menu import Step
 from .values import Moment
 
+DOUBLE_TAP_MS = 2000
+
 Answer = tuple[Event, ...] | Refusal
 
 
 def do_cue(cook: Cook, command: DoCue, stamp: At) -> Answer:
     """A cue was done, waiting or early: the next one is counted from now."""
     wrong = _wrong_setting(cook, command) if command.step.startswith("@") else _wrong_cue(cook, command)
+    if wrong is None and _twice(cook, command, stamp.at):
+        return ()
     return wrong or (CueDone(**stamp.fields(), step=command.step, cue=command.cue),)
 
 
@@ -22,7 +26,17 @@ def pass_over(cook: Cook, command: PassOverCue, stamp: At) -> Answer:
     """A cue is left out this time. Setting a place cannot be left out."""
     if command.step.startswith("@"):
         return Refusal("A place that food goes into has to be set. Put it off instead.")
-    return _wrong_cue(cook, command) or (CuePassedOver(**stamp.fields(), step=command.step, cue=command.cue),)
+    wrong = _wrong_cue(cook, command)
+    if wrong is None and _twice(cook, command, stamp.at):
+        return ()
+    return wrong or (CuePassedOver(**stamp.fields(), step=command.step, cue=command.cue),)
+
+
+def _twice(cook: Cook, command: DoCue | PassOverCue, now: Moment) -> bool:
+    """True for the second of two taps: a wet finger does not baste twice in two seconds."""
+    life = cook.lives.get(command.step)
+    log = life.cues.get(command.cue) if life is not None else None
+    return log is not None and log.last is not None and 0 <= now - log.last < DOUBLE_TAP_MS
 
 
 def _wrong_cue(cook: Cook, command: DoCue | PassOverCue) -> Refusal | None:

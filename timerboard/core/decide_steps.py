@@ -3,13 +3,14 @@
 from .answers import At, Refusal
 from .commands import EndStep, NotYet, ReopenStep, ReviseDuration, StartStep
 from .cook import Cook, StepState
+from .due import READ_GAP_MS, pull_guess, read_at
 from .engine import LIVE, ends_of, more_time_s, phase
 from .events import DurationRevised, Event, GivenMoreTime, StepEnded, StepReopened, StepStarted
 from .fold_steps import begun_after
 from .menu import Step
 from .quantity_words import duration_words
 from .readiness import unended
-from .values import MS
+from .values import MS, Moment
 from .words import job_sentence
 
 Answer = tuple[Event, ...] | Refusal
@@ -82,7 +83,10 @@ def reopen(cook: Cook, command: ReopenStep, stamp: At) -> Answer:
 
 
 def not_yet(cook: Cook, command: NotYet, stamp: At) -> Answer:
-    """Looked, and it needs longer: asked again after the time that `more_time_s` gives."""
+    """Looked, and it needs longer: asked again after the time that `more_time_s` gives.
+
+    A reading that was asked for before the low end is asked for again after the least gap between two readings.
+    """
     step = known(cook, command.step)
     if isinstance(step, Refusal):
         return step
@@ -90,11 +94,20 @@ def not_yet(cook: Cook, command: NotYet, stamp: At) -> Answer:
     if now_is not in LIVE:
         return Refusal(f"{named(step)} is not running.")
     low, high = ends_of(step, cook.lives[step.id])
-    if now_is is StepState.RUNNING:
+    if now_is is not StepState.RUNNING:
+        more = more_time_s(cook.span(step), low, high, stamp.at, hazard=step.hazard is not None)
+    elif _reading_due(cook, step, stamp.at):
+        more = READ_GAP_MS // MS
+    else:
         left = duration_words(-(-(low - stamp.at) // MS))
         return Refusal(f"{named(step)}: {left} to the first look anyway.")
-    more = more_time_s(cook.span(step), low, high, stamp.at, hazard=step.hazard is not None)
     return (GivenMoreTime(**stamp.fields(), step=step.id, until=stamp.at + more * MS),)
+
+
+def _reading_due(cook: Cook, step: Step, now: Moment) -> bool:
+    """True when a reading or the pull was asked for before the low end."""
+    guess = pull_guess(cook, step, cook.lives[step.id])
+    return guess is not None and min(guess.at, read_at(cook, step, cook.lives[step.id], guess)) <= now
 
 
 def revise(cook: Cook, command: ReviseDuration, stamp: At) -> Answer:

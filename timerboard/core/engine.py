@@ -44,6 +44,7 @@ TRANSITIONS: Mapping[tuple[StepState, What], StepState] = MappingProxyType(
         (_S.READY, _W.DROPPED): _S.DROPPED,
         (_S.RUNNING, _W.PREDECESSOR_GOES_ON): _S.WAITING,
         (_S.RUNNING, _W.LOW_END_PASSED): _S.IN_RANGE,
+        (_S.RUNNING, _W.MORE_TIME): _S.RUNNING,
         (_S.RUNNING, _W.REVISED): _S.RUNNING,
         (_S.RUNNING, _W.ENDED): _S.ENDED,
         (_S.RUNNING, _W.DROPPED): _S.DROPPED,

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from .cook import CueLog, Reading, StepLife, StepState
 from .draft import Draft
-from .engine import LIFT, What, after, ends_of
+from .engine import LIFT, What, after
 from .events import (
     CueDone,
     CuePassedOver,
@@ -105,16 +105,11 @@ def _wait_again(draft: Draft, step: str, before: str) -> None:
 
 
 def given_more_time(draft: Draft, event: GivenMoreTime) -> str:
-    """Asked again later; only what has reached its low end is asked about at all."""
+    """Asked again later."""
     life = draft.lives.get(event.step)
     if life is None:
         return UNKNOWN
-    if life.state is not StepState.RUNNING:
-        return WHY_NOT[life.state]
-    if event.at < ends_of(draft.menu.steps[event.step], life)[0]:
-        return "it had not been asked about yet"
-    draft.lives[event.step] = replace(life, look_again=event.until)
-    return ""
+    return "" if draft.move(event.step, What.MORE_TIME, look_again=event.until) else WHY_NOT[life.state]
 
 
 def cue_done(draft: Draft, event: CueDone) -> str:

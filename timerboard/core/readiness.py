@@ -104,6 +104,14 @@ def hot_from(cook: Cook, place: Place, step: Step, beside: list[Step]) -> Moment
         return NEVER
     if heat.hot_at is not None or any(other.heat_c is not None for other in beside):
         return heat.set_at
+    return hot_moment(cook, place.name) or NEVER
+
+
+def hot_moment(cook: Cook, name: str) -> Moment | None:
+    """When a place that was set will have had its time to heat up; None for one that nobody set or that has no heat."""
+    place, heat = cook.menu.place(name), cook.heats.get(name)
+    if place is None or place.heat is None or heat is None:
+        return None
     return heat.set_at + room_of(place).change_s(None, heat.heat_c) * MS
 
 
