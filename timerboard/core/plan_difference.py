@@ -69,7 +69,7 @@ def _elsewhere(cook: Cook, plan: Plan) -> list[str]:
         old, step = before.get(placed.id), cook.menu.steps.get(placed.id)
         if step and old and set(old.places) != set(placed.places) and cook.lives[placed.id].started is None:
             sentence, _ = job_sentence(step.do, step.dish)
-            said.append(f"{lower_first(sentence)} in {sentence_list(placed.places)}")
+            said.append(f"{lower_first(sentence)}: now {sentence_list(placed.places)}")
     return said
 
 

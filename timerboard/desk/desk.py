@@ -17,7 +17,7 @@ from timerboard.core.fold import apply, fold
 from timerboard.core.plan import Plan
 from timerboard.core.values import Moment
 from timerboard.core.view import view
-from timerboard.core.view_values import BoardView, Extras
+from timerboard.core.view_values import BoardView, Extras, Notice
 
 from .keeping import NOT_SAVED, Keeper
 from .kitchen_time import AWAY_MS, Glance, KitchenTime, at_open, glance
@@ -32,7 +32,10 @@ Trace = Callable[[str, Alarm, Moment], None]
 
 
 class Desk:
-    """A cook in progress, and everything that happens to it. `board` names this board in the record."""
+    """A cook in progress, and everything that happens to it. `board` names this board in the record.
+
+    Without a `wake` nobody promised to look at certain times (a rehearsal), so no absence is noted while it runs.
+    """
 
     def __init__(
         self,
@@ -120,6 +123,7 @@ class Desk:
         answer = decide(self.cook, Look(), self._at(now, None))
         self._take(() if isinstance(answer, Refusal) else answer, now)
         self._keeper.looked(now)
+        self._replanner.look(self.cook, now)
         self._after(now)
 
     def view(self) -> BoardView:
@@ -149,7 +153,7 @@ class Desk:
         """Note a board that was away and a clock that was moved; then it is now."""
         seen = glance(self._clock)
         now = self._time.moment(seen)
-        if now - self._looked > AWAY_MS:
+        if self._wake and now - self._looked > AWAY_MS:
             self._take((self._returned(now, seen),), now)
         self._looked = now
         by = self._time.stepped_by(seen)
@@ -215,12 +219,14 @@ class Desk:
     def _extras(self) -> Extras:
         offer, unsaved = self._replanner.offer, self._keeper.alarm()
         trouble = (plain(NOT_SAVED, self._saved_words(), Rank.DUE),) if unsaved else ()
+        stuck = self._replanner.trouble
+        planner = (Notice("planner", f"No new plans for now: {stuck}", Rank.NOTE),) if stuck else ()
         return Extras(
             saved=self._keeper.mark(self._clock_of),
             saved_ok=unsaved is None,
             sound=self._sounder.trouble() if self._sounder else "",
             forecast=self._replanner.forecast,
-            notices=(*trouble, *self._notices.all(), *((offer,) if offer else ())),
+            notices=(*trouble, *self._notices.all(), *planner, *((offer,) if offer else ())),
             order=self._order,
         )
 

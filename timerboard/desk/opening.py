@@ -7,7 +7,7 @@ from timerboard.core.cook import Cook
 from timerboard.core.events import BoardReturned, CookOpened, Event
 from timerboard.core.fold import fold_or_none
 from timerboard.core.menu import Menu
-from timerboard.core.values import MS, Seconds
+from timerboard.core.values import Moment
 
 from .kitchen_time import Glance, KitchenTime, Return, at_open, returned
 from .ports import Journal, JournalTrouble
@@ -15,12 +15,12 @@ from .ports import Journal, JournalTrouble
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """What is to be cooked: the menu as written, its hash, as understood, and when it is eaten (Unix seconds)."""
+    """What is to be cooked: the menu as written, its hash, as understood, and when it is eaten (Unix milliseconds)."""
 
     text: str
     menu_hash: str
     menu: Menu
-    eat_at: Seconds
+    eat_at: Moment
     zone: str
 
 
@@ -33,7 +33,7 @@ def opening(order: Order, seen: Glance, board: str) -> tuple[KitchenTime, CookOp
         menu_text=order.text,
         menu_hash=order.menu_hash,
         menu=order.menu,
-        eat_at=order.eat_at * MS,
+        eat_at=order.eat_at,
         zone=order.zone,
         booted=time.booted,
     )

@@ -74,6 +74,9 @@ class Planner(Protocol):
     ) -> None:
         """Put a question; one that is still open is dropped. `on_trouble` gets the reason in words for the cook."""
 
+    def foresee(self, problem: Problem, plan: Plan, on_forecast: Callable[[Forecast], None]) -> None:
+        """Forecast a plan as it stands, beside any open question; a forecast still awaited is dropped for it."""
+
     def cancel(self) -> None:
         """Drop the open question: nothing of it is called after this."""
 

@@ -23,7 +23,17 @@ from .ports import Planner
 LATE_MS = 60_000
 """Lateness beyond what the plan in force already admits, before anyone is asked about it."""
 
+REDO_MS = 60_000
+"""How often the plan is looked at while nobody does anything."""
+
+ASK_AGAIN_MS = 300_000
+"""How long one answer is good for while neither the facts nor the reasons change."""
+
+MUCH_LATER_MS = 600_000
+"""After an offer was left, the meal must get later by this before another is made for the same reasons."""
+
 OFFER = "offer"
+LATE = "the meal would be late"
 
 
 def misfits(cook: Cook, seen: Outlook, problem: Problem) -> tuple[str, ...]:
@@ -31,7 +41,7 @@ def misfits(cook: Cook, seen: Outlook, problem: Problem) -> tuple[str, ...]:
     if cook.plan is None:
         return ("there is no plan yet",)
     planned_late = cook.plan.late_s * MS
-    late = ("the meal would be late",) if -seen.margin_ms > planned_late + LATE_MS else ()
+    late = (LATE,) if -seen.margin_ms > planned_late + LATE_MS else ()
     waiting = [name for name, dish in seen.dishes.items() if _stands_too_long(cook, name, dish.hold_left_ms)]
     holds = (f"{sentence_list([the(name) for name in waiting])} would stand too long",) if waiting else ()
     return (*late, *holds, *_two_at_once(problem, seen, cook.plan))
@@ -47,19 +57,12 @@ def _stands_too_long(cook: Cook, name: str, left_ms: int | None) -> bool:
 
 def _two_at_once(problem: Problem, seen: Outlook, plan: Plan) -> tuple[str, ...]:
     """Where the steps as foreseen ask for more hands than there are; small jobs (cues) can wait and are not counted."""
-    placed = {step: _placed(step, seen, plan) for step in seen.steps if plan.of(step)}
-    busy = all_busy(problem, placed, ())
+    busy = all_busy(problem, as_foreseen(plan, seen).by_id, ())
     for at in sorted({job.start for job in busy}):
         working = [job for job in busy if job.start <= at < job.end]
         if len(working) > fewest_pairs(problem, at, at + 1) and not all(job.fact for job in working):
             return (f"{_jobs(working)} would need hands at the same time",)
     return ()
-
-
-def _placed(step: str, seen: Outlook, plan: Plan) -> Placed:
-    foreseen = seen.steps[step]
-    own = plan.by_id[step]
-    return own.model_copy(update={"start": foreseen.start // MS, "end": foreseen.end_likely // MS})
 
 
 def _jobs(working: list[Busy]) -> str:
@@ -72,41 +75,74 @@ def starts(cook: Cook, seen: Outlook) -> Mapping[str, Moment]:
     return {step: foreseen.start for step, foreseen in seen.steps.items() if cook.lives[step].state in waiting}
 
 
+def as_foreseen(plan: Plan, seen: Outlook) -> Plan:
+    """The plan in force with every step where it is, or will probably be."""
+    placed = []
+    for step, foreseen in seen.steps.items():
+        where = {"start": foreseen.start // MS, "end": foreseen.end_likely // MS}
+        own = plan.of(step)
+        placed.append(own.model_copy(update=where) if own else Placed(id=step, **where))
+    return plan.model_copy(update={"placed": tuple(placed)})
+
+
 class Replanner:
-    """Asks after every act whether the plan still fits, and keeps the one offer that stands, and the forecast."""
+    """Asks after every act, and now and then, whether the plan still fits; keeps the one offer that stands."""
 
     def __init__(self, planner: Planner | None, tell: Callable[[], None]) -> None:
         self._planner = planner
         self._tell = tell
         self._cook: Cook | None = None
         self._now: Moment = 0
+        self._asked: Moment = 0
         self._why: tuple[str, ...] = ()
-        self._left: tuple[str, ...] = ()
+        self._margin_ms = 0
+        self._left: tuple[tuple[str, ...], int] | None = None  # what an offer was left for, and the margin it had then
         self._count = 0
         self.offer: Notice | None = None
         self.forecast: Forecast | None = None
         self.trouble = ""
 
     def consider(self, cook: Cook, now: Moment) -> None:
-        """The cook has changed: withdraw what no longer applies, and ask anew where the plan does not fit."""
-        self._cook, self._now = cook, now
-        seen, problem = outlook(cook, now), question_of_cook(cook, now)
-        why = misfits(cook, seen, problem)
+        """The cook has changed: what was offered for it as it was is withdrawn, and the plan is looked at again."""
         self.offer = None
-        if not why or cook.closed is not None or seen.all_ready:
-            self._why, self._left = (), ()
-            self._withdraw()
-            return
-        self._why = why
-        if why != self._left:
-            self._ask(problem, cook.plan)
+        self._withdraw()
+        self._look_at(cook, now, changed=True)
+
+    def look(self, cook: Cook, now: Moment) -> None:
+        """Nothing was done, but time goes by: once a minute see what that does to the plan."""
+        if now - self._now >= REDO_MS:
+            self._look_at(cook, now, changed=False)
 
     def leave(self, key: str) -> bool:
-        """The cook keeps the plan in force: nothing more is offered for the same reasons. False: no such offer."""
+        """The cook keeps the plan in force: no more is offered for the same reasons until it is much later.
+
+        False when there is no such offer.
+        """
         if self.offer is None or self.offer.key != key:
             return False
-        self.offer, self._left = None, self._why
+        self.offer, self._left = None, (self._why, self._margin_ms)
         return True
+
+    def _look_at(self, cook: Cook, now: Moment, *, changed: bool) -> None:
+        self._cook, self._now = cook, now
+        seen, problem = outlook(cook, now), question_of_cook(cook, now)
+        if cook.closed is not None or seen.all_ready:
+            self.offer, self.forecast, self._why = None, None, ()
+            return
+        if self._planner and cook.plan:
+            self._planner.foresee(problem, as_foreseen(cook.plan, seen), self._foreseen)
+        before, self._why, self._margin_ms = self._why, misfits(cook, seen, problem), seen.margin_ms
+        if not self._why:
+            self.offer = None
+        elif (changed or self._why != before or now - self._asked >= ASK_AGAIN_MS) and not self._was_left():
+            self._asked = now
+            self._ask(problem, cook.plan)
+
+    def _was_left(self) -> bool:
+        if self._left is None:
+            return False
+        why, margin_ms = self._left
+        return why == self._why and self._margin_ms > margin_ms - MUCH_LATER_MS
 
     def _withdraw(self) -> None:
         if self._planner:
@@ -115,35 +151,33 @@ class Replanner:
     def _ask(self, problem: Problem, hint: Plan | None) -> None:
         if self._planner is None:
             plan = first_plan(problem)
-            if plan is not None:
-                self._answered(plan, tell=False)
+            self._answered(plan if plan else NoPlan(reasons=("none was found",)), tell=False)
             return
         self._planner.ask(
             problem,
             hint,
-            on_progress=lambda plan: None,
+            on_progress=lambda _plan: None,
             on_answer=self._answered,
-            on_forecast=self._foreseen,
+            on_forecast=lambda _forecast: None,  # of the plan on offer: the head shows that of the plan in force
             on_trouble=self._failed,
         )
 
     def _answered(self, answer: Plan | NoPlan, *, tell: bool = True) -> None:
         """Offer a plan that changes something worth telling and is no later than what is foreseen anyway."""
-        self.trouble = ""
+        self.trouble, self.offer = "", None
         cook = self._cook
-        if cook is None or isinstance(answer, NoPlan):
-            return
-        seen = outlook(cook, self._now)
-        words = difference_words(cook, starts(cook, seen), answer)
-        if words and not self._no_better(seen, answer):
-            self._count += 1
-            self.offer = self._notice(f"{OFFER}|{self._count}", words, answer)
+        if cook is not None and isinstance(answer, Plan):
+            seen = outlook(cook, self._now)
+            words = difference_words(cook, starts(cook, seen), answer)
+            if words and not self._no_better(seen, answer):
+                self._count += 1
+                self.offer = self._notice(f"{OFFER}|{self._count}", words, answer)
         if tell:
             self._tell()
 
     def _no_better(self, seen: Outlook, plan: Plan) -> bool:
         """Late is the only reason, and the new plan is as late as doing nothing."""
-        return self._why == ("the meal would be late",) and plan.late_s * MS > -seen.margin_ms - LATE_MS
+        return self._why == (LATE,) and plan.late_s * MS > -seen.margin_ms - LATE_MS
 
     def _notice(self, key: str, words: str, plan: Plan) -> Notice:
         text = f"{upper_first(sentence_list(self._why))}. New plan: {words}"

@@ -1,0 +1,196 @@
+"""A plan that no longer fits is said, and a new one is offered, taken or left; nothing moves by itself."""
+
+from tests.desk.desk_kitchen import DeskKitchen
+from tests.fakes import OPENING
+from tests.kitchen import MIN, Kitchen, fritters, minutes, plain_plan, pork, small_menu, step
+from timerboard.core.commands import AdoptPlan, DropDish, EndStep, MoveEating, StartStep
+from timerboard.core.menu import Dish, Work
+from timerboard.core.outlook import outlook
+from timerboard.core.plan import Forecast, NoPlan, Plan, Problem
+from timerboard.core.question import question_of_cook
+from timerboard.core.values import MS
+from timerboard.desk.replanning import misfits
+from timerboard.planner.greedy import first_plan
+
+
+class HandPlanner:
+    """Keeps `Planner`. Answers when told."""
+
+    def __init__(self) -> None:
+        self.problem: Problem | None = None
+        self.asked = self.cancelled = self.foretold = 0
+        self._answer = self._trouble = self._forecast = None
+
+    def ask(self, problem, hint, *, on_progress, on_answer, on_forecast, on_trouble):
+        self.problem, self.hint = problem, hint
+        self.asked += 1
+        self._answer, self._trouble = on_answer, on_trouble
+
+    def foresee(self, problem, plan, on_forecast):
+        assert {task.id for task in problem.tasks} <= set(plan.by_id)
+        self.foretold += 1
+        self._forecast = on_forecast
+
+    def cancel(self):
+        self.cancelled += 1
+        self._answer = self._trouble = None
+
+    def answer(self, answer: Plan | NoPlan | None = None) -> None:
+        self._answer(answer or first_plan(self.problem))
+
+    def fail(self, said: str) -> None:
+        self._trouble(said)
+
+    def tell(self, on_time: float) -> None:
+        self._forecast(Forecast(cooks=10, on_time=on_time, late_likely_s=0, late_bad_s=0))
+
+
+def beans() -> Dish:
+    boil = step("Beans", "Boil", minutes(10), work=Work(throughout=True))
+    return Dish(name="Beans", hold_s=1800, steps=(boil,))
+
+
+def late_roast() -> DeskKitchen:
+    """One dish, planned; then nobody starts it until 25 min after its time."""
+    kitchen = DeskKitchen(small_menu(pork()), eat_in=130, planner=HandPlanner())
+    kitchen.run(30)
+    return kitchen
+
+
+def offer(kitchen: DeskKitchen):
+    return next((n for n in kitchen.desk.view().notices if n.key.startswith("offer")), None)
+
+
+class TestWhetherThePlanFits:
+    def test_a_plan_that_is_kept_fits(self):
+        kitchen = Kitchen(small_menu(pork()), eat_in=200)
+        seen = outlook(kitchen.cook, kitchen.now)
+        assert misfits(kitchen.cook, seen, question_of_cook(kitchen.cook, kitchen.now)) == ()
+
+    def test_no_plan_is_a_reason(self):
+        kitchen = Kitchen(small_menu(pork()), plan=False)
+        seen = outlook(kitchen.cook, kitchen.now)
+        assert misfits(kitchen.cook, seen, question_of_cook(kitchen.cook, kitchen.now)) == ("there is no plan yet",)
+
+    def test_a_late_meal_is_a_reason_unless_the_plan_said_so(self):
+        kitchen = Kitchen(small_menu(pork()), eat_in=60)  # 10 + 60 + 20 min at the least
+        problem = question_of_cook(kitchen.cook, kitchen.now)
+        assert "the meal would be late" in misfits(kitchen.cook, outlook(kitchen.cook, kitchen.now), problem)
+        kitchen.send(AdoptPlan(first_plan(problem)))
+        assert misfits(kitchen.cook, outlook(kitchen.cook, kitchen.now), problem) == ()
+
+    def test_two_jobs_for_one_pair_of_hands_are_a_reason(self):
+        """Fritters need hands to the minute of the meal, and so do the beans: one cook cannot do both."""
+        kitchen = Kitchen(small_menu(fritters(), beans()), eat_in=120)
+        seen = outlook(kitchen.cook, kitchen.now)
+        said = misfits(kitchen.cook, seen, question_of_cook(kitchen.cook, kitchen.now))
+        assert said == ("the beans and the fritters would need hands at the same time",)
+
+    def test_a_meal_moved_away_from_the_plan_would_stand_too_long(self):
+        kitchen = Kitchen(small_menu(beans()), eat_in=120)
+        kitchen.must(MoveEating(kitchen.cook.eat_at + 90 * MIN))  # the beans keep for 30 min
+        seen = outlook(kitchen.cook, kitchen.now)
+        said = misfits(kitchen.cook, seen, question_of_cook(kitchen.cook, kitchen.now))
+        assert said == ("the beans would stand too long",)
+
+
+class TestOffers:
+    def test_a_plan_that_fits_is_not_asked_about(self):
+        kitchen = DeskKitchen(small_menu(pork()), planner=HandPlanner())
+        assert kitchen.planner.asked == 0
+        kitchen.run(5)
+        assert kitchen.planner.asked == 0
+        assert offer(kitchen) is None
+
+    def test_time_alone_can_make_a_plan_late_and_then_it_is_asked(self):
+        kitchen = late_roast()
+        assert kitchen.planner.asked >= 1
+        assert kitchen.planner.problem.late_ok
+        assert kitchen.planner.hint == kitchen.desk.cook.plan
+
+    def test_taken_it_is_the_plan(self):
+        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120, planner=HandPlanner())
+        assert kitchen.planner.asked == 1
+        kitchen.planner.answer()
+        offered = offer(kitchen)
+        assert "need hands at the same time. New plan: " in offered.text
+        kitchen.must(offered.take)
+        assert kitchen.desk.cook.plan == offered.take.plan
+        assert offer(kitchen) is None
+
+    def test_nothing_moves_before_it_is_taken(self):
+        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120, planner=HandPlanner())
+        before = kitchen.desk.cook
+        kitchen.planner.answer()
+        assert kitchen.desk.cook is before
+
+    def test_left_it_is_not_offered_again_for_the_same_reason(self):
+        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120, planner=HandPlanner())
+        kitchen.planner.answer()
+        kitchen.must(offer(kitchen).leave)
+        assert offer(kitchen) is None
+        asked = kitchen.planner.asked
+        kitchen.run(20)
+        assert kitchen.planner.asked == asked
+        assert "AlarmHeard" not in kitchen.kinds()
+
+    def test_left_and_then_much_later_it_is_offered_again(self):
+        kitchen = late_roast()
+        later = first_plan(kitchen.planner.problem)
+        kitchen.planner.answer(later.model_copy(update={"late_s": 0}))
+        kitchen.must(offer(kitchen).leave)
+        asked = kitchen.planner.asked
+        kitchen.run(5)
+        assert kitchen.planner.asked == asked
+        kitchen.run(10)
+        assert kitchen.planner.asked > asked
+
+    def test_an_act_withdraws_the_offer_and_the_open_question(self):
+        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120, planner=HandPlanner())
+        kitchen.planner.answer()
+        assert offer(kitchen) is not None
+        cancelled = kitchen.planner.cancelled
+        kitchen.must(DropDish("Beans"))
+        assert offer(kitchen) is None
+        assert kitchen.planner.cancelled > cancelled
+
+    def test_no_plan_is_no_offer_and_trouble_is_said_and_passes(self):
+        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120, planner=HandPlanner())
+        kitchen.planner.fail("the planner stopped; it is started again")
+        assert "planner stopped" in kitchen.notice("planner")
+        kitchen.planner.answer(NoPlan(reasons=("one oven",)))
+        assert kitchen.notice("planner") == ""
+        assert offer(kitchen) is None
+
+    def test_as_late_as_doing_nothing_is_not_worth_an_offer(self):
+        kitchen = late_roast()
+        kitchen.planner.answer()
+        assert offer(kitchen) is None
+
+    def test_the_forecast_is_of_the_plan_in_force_and_shown_in_the_head(self):
+        kitchen = DeskKitchen(small_menu(pork()), planner=HandPlanner())
+        assert kitchen.desk.view().head.chance == ""
+        kitchen.planner.tell(0.8)
+        assert "8 in 10" in kitchen.desk.view().head.chance
+        told = kitchen.planner.foretold
+        kitchen.must(StartStep("Pork/Salt"), EndStep("Pork/Salt"))
+        assert kitchen.planner.foretold > told
+
+    def test_without_a_planner_the_greedy_one_answers_at_once(self):
+        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120)
+        offered = offer(kitchen)
+        assert offered is not None
+        kitchen.must(offered.take)
+        assert offer(kitchen) is None
+
+    def test_a_cook_that_is_closed_is_left_alone(self):
+        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120, planner=HandPlanner())
+        kitchen.must(DropDish("Beans"), DropDish("Fritters"))
+        kitchen.run(3)
+        assert offer(kitchen) is None
+
+
+def test_the_plain_plan_of_the_test_kitchen_is_what_these_tests_think_it_is():
+    """Fritters and beans both end at the meal."""
+    menu = small_menu(fritters(), beans())
+    assert {placed.end for placed in plain_plan(menu, OPENING).placed} == {OPENING // MS}
