@@ -3,7 +3,7 @@
 from .civil import clock_words, day_clock_words
 from .menu import Menu
 from .plan import NoPlan, Plan, Status
-from .quantities import duration_words
+from .quantity_words import duration_words
 from .run_sheet import SheetLine, run_sheet
 from .values import MS, Seconds
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from .menu import Menu, Step
 from .plan import HeatSetting, Placed, PlacedCue, Plan
-from .quantities import celsius_words, duration_words
+from .quantity_words import celsius_words, duration_words
 from .values import Seconds
 
 

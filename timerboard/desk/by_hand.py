@@ -53,5 +53,16 @@ class MemoryJournal:
         """Every event by `seq`."""
         return tuple(sorted(self._events, key=lambda event: event.seq))
 
+    def looked(self, at: Moment) -> None:
+        """A rehearsal is never taken up again."""
+
+    def last_look(self) -> Moment | None:
+        """Nobody was here before."""
+        return None
+
+    def damage(self) -> str:
+        """Memory does not go bad."""
+        return ""
+
     def close(self) -> None:
         """Nothing is held."""

@@ -1,0 +1,119 @@
+"""The one place where the board's objects are made and joined: clock, journal, planner, sound, desk, window."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from timerboard.board.window import BoardWindow
+from timerboard.core.alarm_values import Rank
+from timerboard.core.answers import Refusal
+from timerboard.core.board_words import Units
+from timerboard.core.civil import CivilDoubt, resolve_eat_at
+from timerboard.core.commands import Command
+from timerboard.core.plan import Plan
+from timerboard.core.values import MS, Moment
+from timerboard.desk.desk import Desk
+from timerboard.desk.opening import Order
+from timerboard.desk.ports import Clock
+from timerboard.desk.sounder import Sounder
+from timerboard.shell.journal import SqlJournal
+from timerboard.shell.keep_awake import KeepAwake
+from timerboard.shell.planner_process import PlannerProcess
+from timerboard.shell.sound import BurstSound, best_player
+from timerboard.shell.speech import QueuedVoice, best_speaker
+from timerboard.shell.trace import Trace
+from timerboard.shell.wake import Heartbeat, QtWake
+
+
+@dataclass(frozen=True, slots=True)
+class Begin:
+    """A cook to begin: what is cooked, and the plan to begin with."""
+
+    order: Order
+    plan: Plan
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """How the board should look and sound, as asked on the command line."""
+
+    theme: str | None = None
+    sound: str = "auto"
+    trace: Path | None = None
+
+
+class Board:
+    """A cook in progress with its window and everything that keeps it going. `begin` None: resume what `file` has."""
+
+    def __init__(self, file: Path, begin: Begin | None, clock: Clock, name: str, wishes: Wishes) -> None:
+        self._clock = clock
+        self.trace = Trace(wishes.trace) if wishes.trace else None
+        player = best_player(wishes.sound)
+        self.voice = QueuedVoice(best_speaker(), player.busy)
+        self.planner = PlannerProcess()
+        self.desk = Desk(
+            clock,
+            SqlJournal(file, name),
+            name,
+            wake=QtWake(clock),
+            planner=self.planner,
+            sounder=Sounder(BurstSound(player, clock.kitchen_ms, _dishes(begin)), self.voice),
+            trace=self.trace.noted if self.trace else None,
+        )
+        self.desk.open_cook(begin.order, begin.plan) if begin else self.desk.resume()
+        menu = self.desk.cook.menu
+        units: Units = "F" if menu.units == "F" else "C"
+        self.window = BoardWindow(self._send, theme=wishes.theme, units=units, when=self._when, closed=self._closed)
+        self.awake = KeepAwake()
+        self.desk.listen(self._paint)
+        self._ranks: Rank | None = None
+        self.heartbeat = Heartbeat(self._beat)
+
+    def show(self, *, full_screen: bool = False) -> None:
+        """Show the window with all there is to show, and keep the machine awake."""
+        self._paint()
+        self.window.showFullScreen() if full_screen else self.window.show()
+        self.awake.start()
+        self.desk.plan_better()
+
+    def _beat(self) -> None:
+        self.desk.look()
+        self.voice.tend()
+
+    def _paint(self) -> None:
+        view = self.desk.view()
+        self.window.show_view(view)
+        if self.trace:
+            self.trace.painted(self.desk.now())
+        rank = max((item.rank for item in view.hands), default=None)
+        if rank is not None and rank >= Rank.DUE and (self._ranks is None or rank > self._ranks):
+            self.window.call_attention()
+        self._ranks = rank
+
+    def _send(self, command: Command) -> Refusal | None:
+        said = self.desk.send(command)
+        return said if isinstance(said, Refusal) else None
+
+    def _when(self, written: str) -> Moment | CivilDoubt:
+        cook = self.desk.cook
+        found = resolve_eat_at(written, cook.zone, self.desk.now() + cook.offset_ms)
+        if isinstance(found, CivilDoubt):
+            return found
+        return found * MS - cook.offset_ms
+
+    def _closed(self) -> bool:
+        """The window may always close: what was done is kept, and the next board goes on from it."""
+        self.close()
+        return True
+
+    def close(self) -> None:
+        """Stop everything; the cook stays in its journal."""
+        self.heartbeat.stop()
+        self.desk.close()
+        self.planner.close()
+        self.awake.stop()
+        if self.trace:
+            self.trace.close()
+
+
+def _dishes(begin: Begin | None) -> tuple[str, ...]:
+    return tuple(dish.name for dish in begin.order.menu.dishes) if begin else ()

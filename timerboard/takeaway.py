@@ -1,0 +1,61 @@
+"""The commands that write a file to take away: the run sheet on paper and the calendar for phones."""
+
+import argparse
+import os
+from collections.abc import Callable
+from pathlib import Path
+
+from timerboard.core.plan import NoPlan, Plan
+from timerboard.core.plan_words import no_plan_lines, plan_lines
+from timerboard.desk.ports import Clock
+from timerboard.terminal import DONE, NO_PLAN, BadInput, Meal, PlanAsked, complain, meal, plan_of, say
+
+
+def write(asked: argparse.Namespace, clock: Clock) -> int:
+    """`sheet MENU [-o FILE.pdf]` or `calendar MENU [-o FILE.ics]`. Without a file the sheet is printed as text."""
+    at_table = meal(asked.menu, asked.eat_at, clock)
+    found = plan_of(at_table, PlanAsked(asked.menu, asked.eat_at), clock)
+    if isinstance(found, NoPlan):
+        complain(no_plan_lines(at_table.loaded.menu, found))
+        return NO_PLAN
+    if asked.command == "sheet":
+        return _sheet(asked, at_table, found)
+    return _calendar(asked, at_table, found, clock)
+
+
+def _sheet(asked: argparse.Namespace, at_table: Meal, plan: Plan) -> int:
+    if asked.output is None:
+        say(plan_lines(at_table.loaded.menu, plan, at_table.zone))
+        return DONE
+    from timerboard.shell.startup_check import qt_trouble
+
+    os.environ["QT_QPA_PLATFORM"] = "offscreen"  # paper needs fonts, not a display
+    if lacking := qt_trouble(os.environ):
+        raise BadInput(lacking, "without it: `timerboard sheet MENU` prints the sheet as text")
+    from PySide6.QtGui import QGuiApplication
+
+    from timerboard.shell.paper import Sheet, write_pdf
+
+    application = QGuiApplication.instance() or QGuiApplication(["timerboard"])
+    sheet = Sheet(at_table.loaded.menu, plan, at_table.zone)
+    pages = _written(asked.output, lambda: write_pdf(sheet, asked.output, asked.paper))
+    del application
+    say([f"{asked.output}: {pages} page{'s' if pages != 1 else ''}"])
+    return DONE
+
+
+def _calendar(asked: argparse.Namespace, at_table: Meal, plan: Plan, clock: Clock) -> int:
+    from timerboard.shell.calendar import calendar_bytes
+
+    output: Path = asked.output or Path(asked.menu.with_suffix(".ics").name)
+    data = calendar_bytes(at_table.loaded.menu, plan, clock.wall_ms())
+    _written(output, lambda: output.write_bytes(data))
+    say([f"{output}: {data.count(b'BEGIN:VEVENT')} events"])
+    return DONE
+
+
+def _written(path: Path, work: Callable[[], int]) -> int:
+    try:
+        return work()
+    except OSError as trouble:
+        raise BadInput(f"{path}: cannot be written ({trouble.strerror})") from None
