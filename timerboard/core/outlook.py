@@ -95,6 +95,8 @@ def _critical(cook: Cook, tight: Mapping[str, Foreseen], latest: Mapping[str, Mo
 
 def eating(cook: Cook, dish: Dish) -> tuple[Moment, Moment]:
     """From when a dish is eaten, and by when it must be ready: its course's moment, or the end of its window."""
+    if dish.course is None:
+        return cook.eat_at, cook.eat_at
     course = cook.menu.course_of(dish)
     last_s = course.eat_s if course.until_s is None else max(course.eat_s, course.until_s)
     return cook.eat_at + course.eat_s * MS, cook.eat_at + last_s * MS
