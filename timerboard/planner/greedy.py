@@ -31,7 +31,13 @@ MOST_REPAIRS = 12
 """How often one idea is begun again with something started earlier."""
 
 MOST_PASSES = 40
-"""Passes before a meal (or one moment of it) is given up."""
+"""Ideas before one moment of the meal is given up."""
+
+PROBES = 5
+"""Ideas tried for each of the many moments of a meal that may move."""
+
+BUDGET = 150
+"""Passes in all, those begun again included: some tenths of a second at most, when nothing fits."""
 
 FARTHEST_S = 2 * 86_400
 """How much later than asked a meal is looked for."""
@@ -55,7 +61,7 @@ def first_plan(problem: Problem) -> Plan | None:
         return _checked(problem, _slid(known))
     if problem.soonest or problem.late_ok:
         return _checked(problem, _moved(known))
-    return _checked(problem, _best(known, 0, None))
+    return _checked(problem, _best(known, 0))
 
 
 def _checked(problem: Problem, plan: Plan | None) -> Plan | None:
@@ -71,6 +77,7 @@ class _Wheel:
     dice: Random = field(default_factory=lambda: Random(20))  # the same plan every time
     squeaks: Counter[str] = field(default_factory=Counter)
     tries: int = 0
+    left: int = BUDGET
 
     def rank(self, task: Task, end_by: Seconds, end_from: Seconds) -> float:
         """Late ends first, little room to move first, long chains first; by how much is another matter each time."""
@@ -99,10 +106,12 @@ class _Wheel:
         self.noise = {goal.dish: self.dice.uniform(0, spread) for goal in self.known.problem.goals}
 
 
-def _best(known: Known, shift: Seconds, floor: Seconds | None, enough: int = ENOUGH) -> Plan | None:
+def _best(
+    known: Known, shift: Seconds, floor: Seconds | None = None, enough: int = ENOUGH, most: int = MOST_PASSES
+) -> Plan | None:
     """The best of several passes for a meal moved by `shift`."""
-    wheel, plans = _Wheel(known), list[Plan]()
-    while wheel.tries < MOST_PASSES and len(plans) < enough and not (plans and wheel.tries >= FEW_PASSES):
+    wheel, plans = _Wheel(known, left=min(BUDGET, 5 * most)), list[Plan]()
+    while wheel.tries < most and wheel.left > 0 and len(plans) < enough and not (plans and wheel.tries >= FEW_PASSES):
         one = _pass(wheel, shift, floor)
         if one.stuck:
             wheel.squeaks[one.stuck] += 1
@@ -117,6 +126,7 @@ def _pass(wheel: _Wheel, shift: Seconds, floor: Seconds | None) -> Pass:
     start_by: dict[str, Seconds] = {}
     for _ in range(MOST_REPAIRS):
         one = Pass(wheel.known, shift, floor, wheel.rank, start_by)
+        wheel.left -= 1
         if one.run() or not one.in_the_way:
             break
         start_by |= one.in_the_way
@@ -232,7 +242,7 @@ def _moved(known: Known) -> Plan | None:
     shifts = _shifts(_least_shift(known))
     low = next(shifts)
     for shift in (low, *shifts):
-        good = _best(known, shift, None, enough=1)
+        good = _best(known, shift, enough=1, most=PROBES)
         if good is not None:
             break
         low = shift
@@ -243,9 +253,9 @@ def _moved(known: Known) -> Plan | None:
         middle = low + (high - low) // (2 * FINE_S) * FINE_S if high - low >= 2 * FINE_S else low
         if middle <= low:
             break
-        found = _best(known, middle, None, enough=1)
+        found = _best(known, middle, enough=1, most=PROBES)
         good, high, low = (found, middle, low) if found is not None else (good, high, middle)
-    return _best(known, high, None) or good
+    return _best(known, high) or good
 
 
 def _least_shift(known: Known) -> Seconds:
