@@ -1,5 +1,7 @@
 """What calls, since when, in which words and order, and until when."""
 
+from dataclasses import replace
+
 import pytest
 
 from tests.kitchen import MIN, Kitchen, fritters, gravy, minutes, plain_plan, pork, small_menu, step
@@ -193,10 +195,10 @@ def test_readings_come_at_half_the_predicted_time_and_five_minutes_before():
     kitchen.wait(21)
     assert since(kitchen, Kind.READ) == 60
     kitchen.must(TakeReading("Ham/Roast", 61.0))  # read at 61, so 80 C at 80 min still
-    kitchen.wait(10)
+    kitchen.wait(9.5)
     assert since(kitchen, Kind.READ) == 70.5
-    kitchen.must(TakeReading("Ham/Roast", 71.0))  # half is 75.5, five minutes before is 75
-    kitchen.wait(4.1)
+    kitchen.must(TakeReading("Ham/Roast", 70.5))  # half is 75.25, five minutes before is 75, the least gap 74.5
+    kitchen.wait(5)
     assert since(kitchen, Kind.READ) == 75
 
 
@@ -337,6 +339,23 @@ def test_a_heard_alarm_calls_again_after_three_minutes():
     assert [a.answered for a in kitchen.alarms()] == [Answered.NOT]
 
 
+def test_danger_that_was_heard_calls_again_after_one_minute():
+    kitchen = Kitchen(small_menu(fritters()))
+    kitchen.must(StartStep("Fritters/Fry"))
+    kitchen.wait(30)
+    kitchen.must(HearAlarm(kitchen.alarms()[0].id))
+    kitchen.wait(0.9)
+    assert calling(kitchen, Kind.DANGER)[0].answered is Answered.HEARD
+    kitchen.wait(0.1)
+    assert calling(kitchen, Kind.DANGER)[0].answered is Answered.NOT
+
+
+def test_hands_that_are_at_a_step_anyway_get_no_heads_up():
+    kitchen = one(span=minutes(10), work=Work(throughout=True))
+    kitchen.wait(9.5)
+    assert kitchen.alarms() == ()
+
+
 def test_after_a_restart_what_was_heard_calls_again():
     kitchen = one()
     kitchen.wait(60)
@@ -380,6 +399,20 @@ def test_a_closed_cook_is_quiet_and_has_nothing_to_wake_for():
     kitchen.wait(60)
     kitchen.must(CloseCook())
     assert kitchen.alarms() == ()
+
+
+def test_danger_of_food_calls_in_a_closed_cook_and_nothing_else_does(monkeypatch):
+    def warm_stock(cook, now):
+        call = Alarm("danger|stock", Kind.DANGER, Rank.DANGER, now - 1, "Stock", None, None, "Cool", "the stock", "")
+        yield call
+        yield replace(call, id="due|stock", rank=Rank.DUE)
+
+    kitchen = one()
+    kitchen.wait(60)
+    monkeypatch.setattr("timerboard.core.alarms.SAFETY_SOURCES", (warm_stock,))
+    assert kitchen.calls() == ["Cool the stock", "Check the ham", "Cool the stock"]
+    kitchen.must(CloseCook())
+    assert [a.id for a in kitchen.alarms()] == ["danger|stock"]
 
 
 @pytest.mark.parametrize("minute", [0, 59, 60, 91])

@@ -5,6 +5,7 @@ import math
 import pytest
 
 from tests.kitchen import MIN, Kitchen, fritters, gravy, minutes, pork, small_menu, step
+from timerboard.core.alarms import next_change
 from timerboard.core.commands import (
     AddDish,
     AdoptPlan,
@@ -197,6 +198,7 @@ def test_putting_off_is_at_most_five_minutes_and_comes_back_by_itself():
     kitchen.must(PutOff(name, 3600))
     alarm = next(a for a in kitchen.alarms() if a.id == name)
     assert (alarm.answered, alarm.returns_at) == ("put off", kitchen.now + 5 * MIN)
+    assert next_change(kitchen.cook, kitchen.now) == kitchen.now + 5 * MIN
     kitchen.wait(5)
     assert next(a for a in kitchen.alarms() if a.id == name).answered == "unacknowledged"
 

@@ -5,8 +5,8 @@ From that follow the alarms that stand (`alarms`), the heads-up a minute before,
 (`next_change`): an alarm cannot be forgotten by a late or lost wake-up, only seen late.
 
 An alarm leaves only because its cause ended, went one step further (a check becomes over, a heads-up becomes due) or
-somebody answered it. 'Heard' is no answer to a cause that still stands: after three minutes it calls again, because
-an alarm that stays silent once somebody has glanced at it is how a roast is forgotten.
+somebody answered it. 'Heard' is no answer to a cause that still stands: after three minutes (danger: one) it calls
+again, because an alarm that stays silent once somebody has glanced at it is how a roast is forgotten.
 """
 
 from collections.abc import Callable, Iterable, Iterator
@@ -32,7 +32,8 @@ NOTE_SOURCES: tuple[Source, ...] = (note_calls,)
 
 HEADS_UP_MS = 60 * MS
 RECALL_MS = 180 * MS
-"""How long 'heard' keeps an alarm quiet whose cause still stands."""
+DANGER_RECALL_MS = 60 * MS
+"""How long 'heard' keeps an alarm quiet whose cause still stands; danger is not left alone for three minutes."""
 
 ENDED_BY_HEARING = frozenset({Kind.NOTE, Kind.HEADS_UP, Kind.SERVE})
 """Nothing is left to do once these were heard."""
@@ -42,6 +43,8 @@ FOREWARNED = frozenset({Kind.CHECK, Kind.CUE, Kind.START, Kind.SET, Kind.HOT})
 
 OFTEN_S = 300
 """A cue that comes more often than this needs no heads-up: whoever stirs every three minutes stands beside it."""
+
+SHORT_S = 180
 
 LATEST: Moment = 1 << 62
 
@@ -77,14 +80,19 @@ def calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
 
 
 def forewarned(cook: Cook, call: Alarm) -> bool:
-    """True when a heads-up helps: not for what comes every few minutes, nor for what was asked a moment ago."""
+    """True when a heads-up helps.
+
+    Not for what comes every few minutes or takes only that long, nor for what hands are at anyway, nor for what was
+    looked at a moment ago.
+    """
     if call.kind not in FOREWARNED or call.id in cook.put_off:
         return False
-    if call.kind is Kind.CHECK:
-        return cook.lives[call.step or ""].look_again is None
+    step = cook.step(call.step or "")
+    if step is not None and call.kind is Kind.CHECK:
+        asked_before = cook.lives[step.id].look_again is not None
+        return not asked_before and not step.work.throughout and cook.span(step).low >= SHORT_S
     if call.kind is not Kind.CUE:
         return True
-    step = cook.step(call.step or "")
     cue = step.cue(call.cue or "") if step else None
     return cue is not None and (cue.every_s is None or cue.every_s >= OFTEN_S)
 
@@ -100,9 +108,14 @@ def answered(cook: Cook, call: Alarm, now: Moment) -> Alarm:
     returns, heard = cook.put_off.get(call.id), cook.heard.get(call.id)
     if returns is not None and now < returns and call.rank is not Rank.DANGER:
         return replace(call, answered=Answered.PUT_OFF, returns_at=returns)
-    if heard is not None and now < heard + RECALL_MS:
-        return replace(call, answered=Answered.HEARD, returns_at=heard + RECALL_MS)
+    if heard is not None and now < heard + recall_ms(call.rank):
+        return replace(call, answered=Answered.HEARD, returns_at=heard + recall_ms(call.rank))
     return call
+
+
+def recall_ms(rank: Rank) -> int:
+    """How long an alarm of a rank stays quiet once it was heard."""
+    return DANGER_RECALL_MS if rank is Rank.DANGER else RECALL_MS
 
 
 def next_change(cook: Cook, now: Moment) -> Moment | None:
@@ -114,7 +127,8 @@ def _changes(cook: Cook, now: Moment) -> Iterator[Moment]:
     for call in calls(cook, now):
         yield call.since
     yield from cook.put_off.values()
-    yield from (heard + RECALL_MS for heard in cook.heard.values())
+    for name, heard in cook.heard.items():
+        yield heard + recall_ms(Rank.DANGER if name.startswith(Kind.DANGER) else Rank.DUE)
     if cook.hushed_until is not None:
         yield cook.hushed_until
     for step in cook.menu.steps.values():

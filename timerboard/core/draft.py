@@ -130,7 +130,7 @@ def opened(event: CookOpened) -> Draft:
     return draft
 
 
-def reopened(cook: Cook) -> Draft:
+def resumed(cook: Cook) -> Draft:
     """A draft that goes on from a cook; the cook itself stays as it is."""
     return Draft(
         menu=cook.menu,

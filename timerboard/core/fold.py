@@ -7,7 +7,7 @@ So one pass finds what was undone and a second one writes the cook, however ofte
 from collections.abc import Iterable, Sequence
 
 from .cook import Cook, Noted
-from .draft import Draft, opened, reopened
+from .draft import Draft, opened, resumed
 from .events import CookOpened, Event, EventUndone
 from .fold_effects import EFFECTS
 
@@ -40,7 +40,7 @@ def apply(cook: Cook, event: Event) -> Cook:
     """The cook after one more event; equal to folding its record and the event."""
     if isinstance(event, EventUndone):
         return fold([*(noted.event for noted in cook.record), event])
-    draft = reopened(cook)
+    draft = resumed(cook)
     write(draft, event)
     return draft.cook()
 

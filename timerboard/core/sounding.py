@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from .alarm_values import Alarm, Answered, Rank
-from .alarms import RECALL_MS, pressing
+from .alarms import pressing, recall_ms
 from .cook import Cook
 from .values import MS, Moment
 
@@ -61,7 +61,7 @@ def sounding(alarms: Iterable[Alarm], cook: Cook, now: Moment, ceiling: float = 
 def called_since(alarm: Alarm, cook: Cook) -> Moment:
     """Since when an alarm calls without a break: it fell due, came back, or was heard too long ago."""
     heard, back = cook.heard.get(alarm.id), cook.put_off.get(alarm.id)
-    return max(alarm.since, heard + RECALL_MS if heard is not None else 0, back or 0)
+    return max(alarm.since, heard + recall_ms(alarm.rank) if heard is not None else 0, back or 0)
 
 
 def _hushed(alarm: Alarm, cook: Cook, now: Moment) -> bool:
