@@ -37,7 +37,8 @@ class Announcer:
         hands = {(item.key, item.rank): spoken(item) for item in view.hands if not item.muted}
         notes = {(note.key, note.rank): note.text for note in view.notices}
         every = hands | notes
-        for mark in sorted(every.keys() - self._known, key=lambda mark: -mark[1]):
+        came = [mark for mark in every if mark not in self._known]
+        for mark in sorted(came, key=lambda mark: -mark[1]):  # in the view's order within a rank
             self._say(every[mark], mark[1] is Rank.DANGER)
         self._known = frozenset(every)
 

@@ -18,6 +18,7 @@ from .plate import USUAL_SIZES, Plate, WordButton, paint_fill
 CENTRE = Qt.AlignmentFlag.AlignHCenter
 NARROW_EMS = 10  # a card narrower than this goes to a second row
 MOST_CARDS = 5
+DETAIL_SHARE = 0.66
 
 
 def fill_of(item: HandsItem, palette: Palette) -> Fill:
@@ -83,6 +84,13 @@ class HandsCard(Plate):
         draw(painter, upper, str(item.digit), size.text * 3 // 2, bold=True, align=CENTRE)
         draw(painter, lower, item.answer_word, size.text * 7 // 8, align=CENTRE, least_share=0.5)
 
+    def _detail(self, mark: str, room: int, px: int) -> str:
+        """The detail, without its first parts where it has no room: how long it has waited stays."""
+        parts = self.item.detail.split(" · ") if self.item else [""]
+        while len(parts) > 1 and fitted(mark + " · ".join(parts), room, px, least=int(px * DETAIL_SHARE)).cut:
+            parts = parts[1:]
+        return mark + " · ".join(parts)
+
     def _paint_words(self, painter: QPainter, item: HandsItem) -> None:
         """The line large; when it cannot be large on one line, smaller on two."""
         size = self.sizes
@@ -98,7 +106,8 @@ class HandsCard(Plate):
             draw(painter, cell, line, min(large, int(high * 0.82)), bold=True)
         cell = QRect(box.left(), box.top() + (rows - 1) * high, box.width(), high)
         mark = "▲ " if item.rank is Rank.DANGER else ""
-        draw(painter, cell, mark + item.detail, min(size.text, int(high * 0.82)), least_share=0.65)
+        px = min(size.text, int(high * 0.82))
+        draw(painter, cell, self._detail(mark, cell.width(), px), px, least_share=DETAIL_SHARE)
 
 
 class HandsLine(QWidget):

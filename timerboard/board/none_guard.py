@@ -17,4 +17,3 @@ def keep_none_alive() -> None:
     """Do it once, where it is needed; asking again does no harm."""
     if sys.version_info < (3, 12) and platform.python_implementation() == "CPython":
         ctypes.c_ssize_t.from_address(id(None)).value = MANY
-

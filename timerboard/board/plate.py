@@ -1,7 +1,7 @@
 """A surface that can be tapped and focused: the base of every strip, card and button on the board."""
 
-from PySide6.QtCore import QEvent, QRect, QSize, Qt
-from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QRect, QSize, Qt
+from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QShowEvent
 from PySide6.QtWidgets import QAbstractButton, QWidget
 
 from .letters import draw, in_two, width_of
@@ -50,13 +50,10 @@ class Plate(QAbstractButton):
         super().focusOutEvent(event)
         self.update()
 
-    def enterEvent(self, event: QEvent) -> None:
-        """Nothing changes under a pointer: there is no hover on a wet screen, and no repaint for it."""
-        event.accept()
-
-    def leaveEvent(self, event: QEvent) -> None:
-        """Nothing changes under a pointer."""
-        event.accept()
+    def showEvent(self, event: QShowEvent) -> None:
+        """The style has had its say by now: no repaint under a pointer, there is no hover on a wet screen."""
+        super().showEvent(event)
+        self.setAttribute(Qt.WidgetAttribute.WA_Hover, False)
 
     def sizeHint(self) -> QSize:
         """The least target; layouts may give more."""

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from PySide6.QtCore import QPoint, QRect, Qt
-from PySide6.QtGui import QColor, QFocusEvent, QPainter, QPaintEvent, QPen, QPolygon, QResizeEvent
+from PySide6.QtGui import QColor, QFocusEvent, QPainter, QPaintEvent, QPen, QPolygon, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QWidget
 
 from timerboard.core.alarm_values import Rank
@@ -30,7 +30,6 @@ class StripWidget(Plate):
         self.digit = 0
         self._ribbon = Drawn((), (), (), 0)
         self._now = 0
-        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.clicked.connect(lambda: opened(self.strip.key))
 
     def show_strip(self, strip: Strip, axis: Axis, digit: int) -> None:
@@ -48,7 +47,7 @@ class StripWidget(Plate):
 
     @staticmethod
     def _standing(strip: Strip) -> tuple[object, ...]:
-        return strip.name, strip.line, strip.mark, strip.rank, strip.juts, len(strip.countdown)
+        return strip.name, strip.line, strip.mark, strip.rank, strip.juts
 
     def _update_ribbon(self) -> None:
         """Redraw the ribbon if a pixel of it moved, else only the columns that the now line left and entered."""
@@ -99,6 +98,11 @@ class StripWidget(Plate):
         column = self.ribbon_column()
         top = self.ribbon_box().bottom() + 2
         return QRect(column.left(), top, column.width(), self.height() - top)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """It paints all of itself. Set here, because styles unset it for every button when they polish it."""
+        super().showEvent(event)
+        self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Another width, other columns."""
