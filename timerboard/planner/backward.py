@@ -19,6 +19,9 @@ from .timetable import EVER, Timetable
 MOST_PUSHES = 40
 """How often a chain is pushed earlier before its place is given up."""
 
+MOST_PUSHES_IN_ALL = 1_000
+"""... and in a whole pass: chains of chains would otherwise try every combination."""
+
 
 @dataclass
 class Known:
@@ -48,6 +51,7 @@ class Pass:
     fits: dict[str, Fit] = field(default_factory=dict)
     stuck: str = ""  # the dish that found no place
     in_the_way: dict[str, Seconds] = field(default_factory=dict)  # what would have to start earlier, and by when
+    pushes: int = 0
     _hint: Seconds | None = None  # the latest end of the step that found no place in time
 
     def __post_init__(self) -> None:
@@ -97,6 +101,9 @@ class Pass:
     def _chain(self, task: Task, start_by: Seconds) -> bool:
         """Puts a step and, at once, what is tied to its beginning; pushed earlier until all of them fit."""
         for _ in range(MOST_PUSHES):
+            self.pushes += 1
+            if self.pushes > MOST_PUSHES_IN_ALL:
+                break
             by = min(start_by, self.start_by.get(task.id, EVER))
             fit = latest_fit(self.table, task, by, self._end_by(task), self._start_from(task))
             if fit is None or fit.end < self._end_from(task):
@@ -112,7 +119,7 @@ class Pass:
                 self._untie(other)
             self._take(task)
             start_by = min(push, fit.start - 1)
-        self._hint = None
+        self._hint, self.in_the_way = None, {}
         return False
 
     def _blocking(self, task: Task, end: Seconds | None) -> dict[str, Seconds]:
