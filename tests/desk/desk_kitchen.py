@@ -28,6 +28,7 @@ class DeskKitchen:
         eat_at = self.clock.wall_ms() + round(eat_in * MIN)
         self.desk = self._desk()
         self.desk.open_cook(Order("", "", menu, eat_at, "UTC"), plain_plan(menu, eat_at))
+        self.desk.look()
 
     def _desk(self) -> Desk:
         sounder = Sounder(self.sound, self.voice)
@@ -52,6 +53,7 @@ class DeskKitchen:
         for command in commands:
             answer = self.desk.send(command)
             assert not isinstance(answer, Refusal), answer.said
+        self.desk.look()
 
     def run(self, minutes: float) -> None:
         """Let time pass as a shown board sees it: a look whenever it asked to be woken, and every 15 s."""

@@ -67,6 +67,25 @@ class TestWhetherThePlanFits:
         seen = outlook(kitchen.cook, kitchen.now)
         assert misfits(kitchen.cook, seen, question_of_cook(kitchen.cook, kitchen.now)) == ()
 
+    def test_food_that_may_be_done_early_breaks_no_plan(self):
+        """Planned to the high end of its ranges, likely done sooner: the take-outs would then meet other jobs."""
+        kitchen = Kitchen(small_menu(), eat_in=240)
+        problem = question_of_cook(kitchen.cook, kitchen.now)
+        kitchen.must(AdoptPlan(first_plan(problem)))
+        assert misfits(kitchen.cook, outlook(kitchen.cook, kitchen.now), problem) == ()
+
+    def test_a_roast_that_runs_over_into_the_time_of_another_job_is_a_reason(self):
+        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120, planner=HandPlanner())
+        kitchen.must(AdoptPlan(first_plan(kitchen.planner.problem)))
+        asked = kitchen.planner.asked
+        first = min(kitchen.desk.cook.plan.placed, key=lambda placed: placed.start)
+        kitchen.run((first.start * MS - OPENING) / MIN)
+        kitchen.must(StartStep(first.id))
+        kitchen.run((first.end - first.start) / 60 - 1)
+        assert kitchen.planner.asked == asked
+        kitchen.run(15)
+        assert kitchen.planner.asked > asked
+
     def test_no_plan_is_a_reason(self):
         kitchen = Kitchen(small_menu(pork()), plan=False)
         seen = outlook(kitchen.cook, kitchen.now)
@@ -175,6 +194,34 @@ class TestOffers:
         told = kitchen.planner.foretold
         kitchen.must(StartStep("Pork/Salt"), EndStep("Pork/Salt"))
         assert kitchen.planner.foretold > told
+
+    def test_a_better_plan_can_be_asked_for_and_is_only_offered(self):
+        kitchen = DeskKitchen(small_menu(pork()), planner=HandPlanner())
+        before = kitchen.desk.cook.plan
+        kitchen.desk.plan_better()
+        kitchen.desk.look()
+        assert kitchen.planner.asked == 1
+        later = [p.model_copy(update={"start": p.start + 120, "end": p.end + 120}) for p in before.placed]
+        kitchen.planner.answer(before.model_copy(update={"placed": tuple(later)}))
+        assert offer(kitchen).text.startswith("A better plan: ")
+        assert kitchen.desk.cook.plan == before
+        kitchen.run(10)
+        assert kitchen.planner.asked == 1
+
+    def test_an_act_in_between_does_not_lose_the_wish_for_a_better_plan(self):
+        kitchen = DeskKitchen(small_menu(pork()), planner=HandPlanner())
+        kitchen.desk.plan_better()
+        kitchen.must(StartStep("Pork/Salt"))
+        assert kitchen.planner.asked == 1
+
+    def test_after_an_act_the_plan_is_looked_at_once_the_board_was_painted(self):
+        kitchen = DeskKitchen(small_menu(pork()), planner=HandPlanner())
+        told = kitchen.planner.foretold
+        kitchen.desk.send(StartStep("Pork/Salt"))
+        assert kitchen.planner.foretold == told
+        assert kitchen.wake.delay_ms == 100
+        kitchen.wake.ring()
+        assert kitchen.planner.foretold == told + 1
 
     def test_without_a_planner_the_greedy_one_answers_at_once(self):
         kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120)

@@ -8,11 +8,14 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from sqlalchemy.dialects import postgresql
+from sqlalchemy.schema import CreateTable
 
 from tests.journal_events import act, acts, opened
 from timerboard.desk.ports import JournalTrouble
 from timerboard.shell.journal import SqlJournal
 from timerboard.shell.journal_mending import sound
+from timerboard.shell.journal_tables import EVENTS
 
 ROOT = Path(__file__).resolve().parents[2]
 MANY = 1_000_000
@@ -144,3 +147,19 @@ def test_a_file_that_is_gone_is_said_and_begun_afresh(tmp_path):
     journal.append([opened(), act(2)])
     assert journal.read() == (opened(), act(2))
     journal.close()
+
+
+def test_every_connection_syncs_its_log_at_every_commit(tmp_path):
+    """SQLite's PRAGMA synchronous belongs to the connection: 2 is FULL, durable over a power cut on an honest disk."""
+    journal = SqlJournal(tmp_path / "a.cook", "board")
+    with journal._open().connect() as one, journal._open().connect() as two:
+        for connection in (one, two):
+            assert connection.exec_driver_sql("PRAGMA synchronous").scalar() == 2
+            assert connection.exec_driver_sql("PRAGMA journal_mode").scalar() == "wal"
+    journal.close()
+
+
+def test_the_table_can_be_made_in_postgresql():
+    made = str(CreateTable(EVENTS).compile(dialect=postgresql.dialect()))
+    assert "at BIGINT NOT NULL" in made
+    assert "PRIMARY KEY (cook, seq)" in made

@@ -15,8 +15,10 @@ from timerboard.core.decide import At, Refusal, decide
 from timerboard.core.events import BoardReturned, ClockStepped, Event
 from timerboard.core.fold import apply, fold
 from timerboard.core.plan import Plan
+from timerboard.core.scene import scene_of
 from timerboard.core.values import Moment
 from timerboard.core.view import view
+from timerboard.core.view_record import last_act
 from timerboard.core.view_values import BoardView, Extras, Notice
 
 from .keeping import NOT_SAVED, Keeper
@@ -26,6 +28,9 @@ from .opening import Order, opening, taken_up
 from .ports import Clock, Journal, Planner, Wake
 from .replanning import Replanner
 from .sounder import Sounder
+
+SETTLE_MS = 100
+"""After an act the board is painted first; so soon after it the plan is looked at."""
 
 Trace = Callable[[str, Alarm, Moment], None]
 """Told "due" for every alarm when the board first sees it, and "sounds" for every burst."""
@@ -114,7 +119,12 @@ class Desk:
         self._notices.answered(command)
         self._take(answer, now)
         self._after(now)
-        return self.view().foot.last
+        return last_act(scene_of(self.cook, now, Extras()))
+
+    def plan_better(self) -> None:
+        """Ask for a better plan than the one in force, to be offered when it comes."""
+        self._replanner.better()
+        self._after(self._catch_up())
 
     def look(self) -> None:
         """See what time it is: what began by itself, what came due, whether the clock was moved or the board slept."""
@@ -174,13 +184,13 @@ class Desk:
             self._notices.say(offer)
 
     def _take(self, events: tuple[Event, ...], now: Moment) -> None:
-        """Keep, then apply; then see whether the plan still fits."""
+        """Keep, then apply. Whether the plan still fits is seen at the next look: a tap waits for the disk only."""
         if not events:
             return
         self._keeper.keep(events, now)
         for event in events:
             self._cook = apply(self.cook, event)
-        self._replanner.consider(self.cook, now)
+        self._replanner.changed()
 
     def _left(self, key: str, now: Moment) -> bool:
         """True when what was answered is the desk's own to tell, not an alarm of the cook."""
@@ -196,6 +206,7 @@ class Desk:
         calling = (*calling, unsaved) if unsaved else calling
         self._trace_due(calling, now)
         moments = [next_change(self.cook, now), self._sound(calling, now)]
+        moments.append(now + SETTLE_MS if self._replanner.due else None)
         due = min((moment for moment in moments if moment is not None), default=None)
         if self._wake:
             self._wake.at(None if due is None else max(0, due - now), self.look)

@@ -9,7 +9,7 @@ from timerboard.core.alarm_values import Rank
 from timerboard.core.busy import Busy, all_busy, fewest_pairs
 from timerboard.core.commands import AdoptPlan, HearAlarm
 from timerboard.core.cook import Cook, StepState
-from timerboard.core.outlook import Outlook, outlook
+from timerboard.core.outlook import Foreseen, Outlook, outlook
 from timerboard.core.plan import Forecast, NoPlan, Placed, Plan, Problem
 from timerboard.core.plan_difference import difference_words
 from timerboard.core.question import question_of_cook
@@ -44,7 +44,7 @@ def misfits(cook: Cook, seen: Outlook, problem: Problem) -> tuple[str, ...]:
     late = (LATE,) if -seen.margin_ms > planned_late + LATE_MS else ()
     waiting = [name for name, dish in seen.dishes.items() if _stands_too_long(cook, name, dish.hold_left_ms)]
     holds = (f"{sentence_list([the(name) for name in waiting])} would stand too long",) if waiting else ()
-    return (*late, *holds, *_two_at_once(problem, seen, cook.plan))
+    return (*late, *holds, *_two_at_once(cook, problem, seen, cook.plan))
 
 
 def _stands_too_long(cook: Cook, name: str, left_ms: int | None) -> bool:
@@ -55,9 +55,9 @@ def _stands_too_long(cook: Cook, name: str, left_ms: int | None) -> bool:
     return any(cook.lives[step].started is None for step in dish.last_steps)
 
 
-def _two_at_once(problem: Problem, seen: Outlook, plan: Plan) -> tuple[str, ...]:
+def _two_at_once(cook: Cook, problem: Problem, seen: Outlook, plan: Plan) -> tuple[str, ...]:
     """Where the steps as foreseen ask for more hands than there are; small jobs (cues) can wait and are not counted."""
-    busy = all_busy(problem, as_foreseen(plan, seen).by_id, ())
+    busy = all_busy(problem, as_foreseen(cook, plan, seen).by_id, ())
     for at in sorted({job.start for job in busy}):
         working = [job for job in busy if job.start <= at < job.end]
         if len(working) > fewest_pairs(problem, at, at + 1) and not all(job.fact for job in working):
@@ -75,14 +75,27 @@ def starts(cook: Cook, seen: Outlook) -> Mapping[str, Moment]:
     return {step: foreseen.start for step, foreseen in seen.steps.items() if cook.lives[step].state in waiting}
 
 
-def as_foreseen(plan: Plan, seen: Outlook) -> Plan:
-    """The plan in force with every step where it is, or will probably be."""
-    placed = []
-    for step, foreseen in seen.steps.items():
-        where = {"start": foreseen.start // MS, "end": foreseen.end_likely // MS}
-        own = plan.of(step)
-        placed.append(own.model_copy(update=where) if own else Placed(id=step, **where))
+def as_foreseen(cook: Cook, plan: Plan, seen: Outlook) -> Plan:
+    """The plan in force with every step where it was, is, or will be at the earliest.
+
+    What is to come is as planned or later: that food may be done early breaks no plan.
+    """
+    placed = [_placed(cook, foreseen, plan.of(foreseen.step)) for foreseen in seen.steps.values()]
     return plan.model_copy(update={"placed": tuple(placed)})
+
+
+def _placed(cook: Cook, seen: Foreseen, own: Placed | None) -> Placed:
+    start, end = seen.start // MS, seen.end_likely // MS
+    if own is None:
+        return Placed(id=seen.step, start=start, end=end)
+    life, step = cook.lives[seen.step], cook.menu.steps[seen.step]
+    if life.state is StepState.ENDED:
+        return own.model_copy(update={"start": start, "end": end})
+    if life.started is not None:
+        return own.model_copy(update={"start": start, "end": max(end, own.end)})
+    late = max(0, start - own.start)
+    gives_way = min(late, own.end - own.start - step.span.low) if step.elastic else 0
+    return own.model_copy(update={"start": own.start + late, "end": own.end + late - max(0, gives_way)})
 
 
 class Replanner:
@@ -100,18 +113,24 @@ class Replanner:
         self._count = 0
         self.offer: Notice | None = None
         self.forecast: Forecast | None = None
+        self._wants_better = False
         self.trouble = ""
+        self.due = False  # something has changed since the last look
 
-    def consider(self, cook: Cook, now: Moment) -> None:
-        """The cook has changed: what was offered for it as it was is withdrawn, and the plan is looked at again."""
-        self.offer = None
+    def changed(self) -> None:
+        """The cook has changed: what was offered for it as it was is withdrawn, and the next look asks anew."""
+        self.offer, self.due = None, True
         self._withdraw()
-        self._look_at(cook, now, changed=True)
+
+    def better(self) -> None:
+        """At the next look ask for a better plan, though the one in force fits."""
+        self._wants_better = self.due = True
 
     def look(self, cook: Cook, now: Moment) -> None:
-        """Nothing was done, but time goes by: once a minute see what that does to the plan."""
-        if now - self._now >= REDO_MS:
-            self._look_at(cook, now, changed=False)
+        """After a change, and once a minute while only time goes by, see whether the plan still fits."""
+        if self.due or now - self._now >= REDO_MS:
+            changed, self.due = self.due, False
+            self._look_at(cook, now, changed=changed)
 
     def leave(self, key: str) -> bool:
         """The cook keeps the plan in force: no more is offered for the same reasons until it is much later.
@@ -120,7 +139,7 @@ class Replanner:
         """
         if self.offer is None or self.offer.key != key:
             return False
-        self.offer, self._left = None, (self._why, self._margin_ms)
+        self.offer, self._left, self._wants_better = None, (self._why, self._margin_ms), False
         return True
 
     def _look_at(self, cook: Cook, now: Moment, *, changed: bool) -> None:
@@ -130,9 +149,11 @@ class Replanner:
             self.offer, self.forecast, self._why = None, None, ()
             return
         if self._planner and cook.plan:
-            self._planner.foresee(problem, as_foreseen(cook.plan, seen), self._foreseen)
+            self._planner.foresee(problem, as_foreseen(cook, cook.plan, seen), self._foreseen)
         before, self._why, self._margin_ms = self._why, misfits(cook, seen, problem), seen.margin_ms
-        if not self._why:
+        if not self._why and self._wants_better and self._planner:
+            self._ask(problem, cook.plan)
+        elif not self._why:
             self.offer = None
         elif (changed or self._why != before or now - self._asked >= ASK_AGAIN_MS) and not self._was_left():
             self._asked = now
@@ -164,7 +185,7 @@ class Replanner:
 
     def _answered(self, answer: Plan | NoPlan, *, tell: bool = True) -> None:
         """Offer a plan that changes something worth telling and is no later than what is foreseen anyway."""
-        self.trouble, self.offer = "", None
+        self.trouble, self.offer, self._wants_better = "", None, False
         cook = self._cook
         if cook is not None and isinstance(answer, Plan):
             seen = outlook(cook, self._now)
@@ -176,11 +197,12 @@ class Replanner:
             self._tell()
 
     def _no_better(self, seen: Outlook, plan: Plan) -> bool:
-        """Late is the only reason, and the new plan is as late as doing nothing."""
-        return self._why == (LATE,) and plan.late_s * MS > -seen.margin_ms - LATE_MS
+        """Lateness is the only reason, or none is, and the new plan is as late as doing nothing."""
+        return self._why in {(LATE,), ()} and plan.late_s * MS > max(0, -seen.margin_ms - LATE_MS)
 
     def _notice(self, key: str, words: str, plan: Plan) -> Notice:
-        text = f"{upper_first(sentence_list(self._why))}. New plan: {words}"
+        why = f"{upper_first(sentence_list(self._why))}. New plan" if self._why else "A better plan"
+        text = f"{why}: {words}"
         return Notice(
             key, text, Rank.SOON, take=AdoptPlan(plan), take_word="take it", leave=HearAlarm(key), leave_word="leave it"
         )
