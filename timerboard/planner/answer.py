@@ -121,7 +121,7 @@ def _stage(search: _Search, aim: Stage) -> Found | None:
 def _share(effort: Effort, aim: Stage) -> Effort:
     """A good half of what is left, so that later aims get their turn when an early one is hard."""
     seconds = min(COURTESY_S, effort.left_s) if aim.courtesy else 0.6 * effort.left_s
-    return Effort(perf_counter() + seconds, effort.workers, effort.stop)
+    return Effort(perf_counter() + seconds, effort.workers, effort.stop, aim.summed)
 
 
 def _nothing(search: _Search, found: Found | None, first: Plan | None) -> Plan | NoPlan:

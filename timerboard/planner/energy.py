@@ -38,6 +38,17 @@ def least_span(model: Model) -> int:
     return max(bounds)
 
 
+def before_last_hour(model: Model, hour: int, room: int) -> int:
+    """Ticks of hands' work that must lie before the last hour when the hour takes no more than `room` of it."""
+    heads, tails = _heads(model), _tails(model)
+    loads = [_of_job(model, j, heads, tails) for j in jobs_of(model) if not is_fact(j.task)]
+    capacity, best, total = max(1, most_pairs(model.problem)), 0, 0
+    for load in sorted(loads, key=lambda x: -x.tail):
+        total += load.energy
+        best = max(best, total - min(room, capacity * max(0, hour - load.tail)))
+    return best
+
+
 def _of_place(
     model: Model, free: list[Task], place: str, heads: Mapping[str, int], tails: Mapping[str, int]
 ) -> list[Load]:

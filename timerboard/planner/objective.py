@@ -7,7 +7,7 @@ Last, as a courtesy that nothing waits for: every step close to the meal.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 from typing import Any
 
@@ -15,7 +15,7 @@ from timerboard.core.check_places import agree
 from timerboard.core.lenience import is_fact
 from timerboard.core.plan import Goal, Plan, Task
 
-from .energy import least_span
+from .energy import before_last_hour, least_span
 from .hands import Job, begin_of, jobs_of, least_size
 from .heat import heated_tasks
 from .variables import Expr, Model, Sketch
@@ -32,6 +32,10 @@ BEST_SHARE = 4
 """The first quarter of a hold costs nothing: a dish is at its best within about that part. Common practice."""
 
 
+FIRST_TO_S = 300
+"""The first start counts to five minutes once a meal takes an hour: nobody begins at 14:07 rather than at 14:05."""
+
+
 @dataclass(frozen=True)
 class Stage:
     """One aim: an expression to make least, and a value it can never be below (None: nothing is known)."""
@@ -41,6 +45,7 @@ class Stage:
     constant: int = 0
     floor: int | None = 0
     courtesy: bool = False  # bettered for a moment, never proven: no aim of a cook's
+    summed: bool = False  # a sum over many dishes: its bound is raised term by term
 
     @property
     def cost(self) -> Expr:
@@ -66,7 +71,7 @@ def stages(model: Model, near: Plan | None = None) -> list[Stage]:
     if problem.soonest or problem.late_ok:
         out.append(_stage("on time", [model.later], floor=None if problem.soonest else 0))
     out.append(_stage("limits", model.over_limits))
-    out.append(_stage("holds", _holds(model)))
+    out.append(replace(_stage("holds", _holds(model)), summed=True))
     out.append(_oven_changes(model))
     out.append(_stage("hands", _calls(model) + _last_hour(model)))
     if near is not None:
@@ -204,6 +209,7 @@ def _last_hour(model: Model) -> Terms:
 
     over = model.integer(0, 100 * len(jobs) + 100 * sum(sizes) // hour, "last hour above 70 %", value)
     model.cp.add(hour * over >= 100 * (sum(n * b for n, b in zip(sizes, inside, strict=True)) - room))
+    model.last_hour = (hour, room, over)
     return [over]
 
 
@@ -238,10 +244,19 @@ def _first_start(model: Model) -> Stage:
     first = model.integer(model.low, model.high, "first start", lambda s: min((s.start[t] for t in free), default=0))
     for task in free:
         model.cp.add(first <= model.spans[task].start)
+    shortest = least_span(model)
     if model.problem.goals and not model.problem.late_ok:
         last = max(model.axis.point(g.ready_by) for g in model.problem.goals)
-        model.cp.add(first <= last - least_span(model))
-    return Stage("latest first start", ((-1, first),), 0, None)
+        model.cp.add(first <= last - shortest)
+    if model.last_hour is not None and len({h.pairs for h in model.problem.hands}) == 1:
+        hour, room, over = model.last_hour
+        pairs, needed = model.problem.hands[0].pairs, before_last_hour(model, hour, room)
+        model.cp.add(100 * pairs * (model.later - hour - first) >= 100 * needed - hour * over)
+    unit = model.axis.length(FIRST_TO_S) if shortest >= model.axis.length(3600) else 1
+    most = (model.high - model.low) // unit + 1
+    ahead = model.integer(-most, most, "first start ahead", lambda s: -(min((s.start[t] for t in free), default=0) // unit))
+    model.cp.add(unit * ahead >= -first)
+    return Stage("latest first start", ((1, ahead),), 0, None)
 
 
 def _close_to_the_meal(model: Model) -> Stage:

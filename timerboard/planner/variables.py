@@ -60,6 +60,7 @@ class Model:
     ready: dict[str, Expr] = field(default_factory=dict)
     over_limits: list[Any] = field(default_factory=list)  # by how much facts force a hold or a `within` to be broken
     orders: dict[tuple[str, str, str], Expr] = field(default_factory=dict)
+    last_hour: tuple[int, int, Expr] | None = None  # its length, what of it hands may be planned for, how far above
     chosen: dict[str, list[Any]] = field(default_factory=dict)  # whose hands, where steps name persons
     values: dict[int, tuple[Any, Callable[[Sketch], int]]] = field(default_factory=dict)
 
