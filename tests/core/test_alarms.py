@@ -8,6 +8,7 @@ from tests.kitchen import MIN, Kitchen, fritters, gravy, minutes, plain_plan, po
 from timerboard.core.alarm_values import Alarm, Answered, Kind, Rank
 from timerboard.core.alarms import alarms, next_change
 from timerboard.core.commands import (
+    AddDish,
     AdoptPlan,
     ClearQuickTimer,
     CloseCook,
@@ -281,8 +282,9 @@ def test_an_oven_is_set_then_checked_and_food_in_it_ends_both():
     kitchen.wait(114)
     (setting,) = calling(kitchen, Kind.SET)
     assert (setting.sentence, setting.where, setting.detail) == ("Set the oven to 160 °C", "oven", "for pork")
+    kitchen.wait(6)
     kitchen.must(DoCue("@oven", SETTING))
-    kitchen.wait(19)
+    kitchen.wait(19)  # past the planned moment, but it was set late
     assert calling(kitchen, Kind.SET, Kind.HOT) == []
     kitchen.wait(1)
     (hot,) = calling(kitchen, Kind.HOT)
@@ -399,6 +401,17 @@ def test_a_closed_cook_is_quiet_and_has_nothing_to_wake_for():
     kitchen.wait(60)
     kitchen.must(CloseCook())
     assert kitchen.alarms() == ()
+
+
+def test_a_dish_that_no_plan_has_placed_starts_by_the_meal():
+    slow = step("Pie", "Fill", minutes(20), work=Work(throughout=True))
+    bake = step("Pie", "Bake", minutes(30, 60), after=[Link(step="Pie/Fill", wait_s=300)])
+    kitchen = Kitchen(small_menu(gravy()))
+    kitchen.must(AddDish(Dish(name="Pie", steps=(slow, bake))))
+    kitchen.wait(164.9)
+    assert calling(kitchen, Kind.START) == []
+    kitchen.wait(0.1)  # 50 min of baking, 5 min of waiting and 20 min of work before the meal at 240 min
+    assert [a.step for a in calling(kitchen, Kind.START)] == ["Pie/Fill"]
 
 
 def test_danger_of_food_calls_in_a_closed_cook_and_nothing_else_does(monkeypatch):

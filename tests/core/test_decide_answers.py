@@ -22,11 +22,12 @@ from timerboard.core.commands import (
     SetQuickTimer,
     StartStep,
     TakeReading,
+    Undo,
 )
 from timerboard.core.cook import Reading, StepState
 from timerboard.core.engine import LIFT
 from timerboard.core.events import ReadingTaken, StepEnded
-from timerboard.core.menu import Cue, Dish, Use
+from timerboard.core.menu import Batches, Cue, Dish, Use
 from timerboard.core.reading_sense import doubt, swapped
 
 SETTING = "oven at 160 C for Pork/Roast"
@@ -139,6 +140,41 @@ def test_a_reading_at_the_pull_is_asked_about_and_then_ends_the_step():
     assert isinstance(answer[1], StepEnded)
     assert answer[1].by_reading
     assert kitchen.phase("Lamb/Rest") is StepState.RUNNING
+
+
+def chicken() -> Kitchen:
+    """Three loads in hot oil, each done when its middle reads 74 C."""
+    each, recover = minutes(6, 7), minutes(2)
+    fry = step(
+        "Chicken",
+        "Fry",
+        minutes(22, 25),
+        pull_at_c=74.0,
+        hazard="hot oil",
+        batches=Batches(count=3, each=each, recover=recover),
+    )
+    kitchen = Kitchen(small_menu(Dish(name="Chicken", steps=(fry,))))
+    kitchen.must(StartStep("Chicken/Fry"))
+    return kitchen
+
+
+def test_a_reading_at_the_pull_lifts_a_batch_and_ends_the_last():
+    kitchen = chicken()
+    kitchen.wait(6)
+    assert [(a.sentence, a.detail) for a in kitchen.alarms()] == [
+        ("Lift batch 1 of 3: the chicken", "74 °C in the middle?")
+    ]
+    for _ in range(2):
+        before = kitchen.cook.lives
+        refusal = kitchen.refused(TakeReading("Chicken/Fry", 75.0))
+        assert refusal.said == "75 °C, and it is pulled at 74 °C. Fry the chicken: lift this batch?"
+        kitchen.must(refusal.ask, Undo())
+        assert kitchen.cook.lives == before
+        kitchen.must(refusal.ask)
+        assert kitchen.phase("Chicken/Fry") is not StepState.ENDED
+        kitchen.wait(8)
+    kitchen.must(TakeReading("Chicken/Fry", 75.0, confirmed=True))
+    assert kitchen.phase("Chicken/Fry") is StepState.ENDED
 
 
 def test_an_oil_reading_never_ends_a_step():

@@ -3,6 +3,7 @@
 import pytest
 
 from tests.kitchen import MIN, Kitchen, fritters, gravy, minutes, pork, small_menu, step
+from timerboard.core.alarms import calls
 from timerboard.core.commands import (
     DoCue,
     DropDish,
@@ -90,6 +91,7 @@ def test_an_oven_that_has_had_its_time_lets_a_step_begin_by_itself():
     )
     kitchen.must(EndStep("Stew/Cut"), DoCue("@oven", "oven at 160 C for Stew/Bake"))
     set_at = kitchen.now
+    assert [a.since - set_at for a in calls(kitchen.cook, set_at) if a.kind == "start"] == [20 * MIN + 5000]
     kitchen.now += 50 * MIN
     kitchen.must(Look())
     assert kitchen.cook.lives["Stew/Bake"].started == set_at + 20 * MIN
@@ -115,6 +117,26 @@ def test_a_full_place_delays_a_start_until_another_step_ends():
     assert "hob is full" in [a.detail for a in kitchen.alarms() if a.step == "B/Simmer"]
     kitchen.wait(5)
     assert told(kitchen.send(EndStep("A/Boil"))) == [("StepEnded", "A/Boil", False), ("StepStarted", "B/Simmer", True)]
+
+
+def test_a_step_does_not_join_one_that_minds_its_heat_more():
+    oven = Place(name="oven", room=2, heat=Heat(low_c=60, high_c=250, preheat_s=1200))
+    use = (Use(place="oven"),)
+    souffle = step("Souffle", "Bake", minutes(30), uses=use, heat_c=160.0, heat_within_c=1.0, work=Work(start_s=60))
+    menu = small_menu(
+        Dish(name="Souffle", steps=(souffle,)),
+        Dish(
+            name="Stew",
+            steps=(
+                step("Stew", "Cut", minutes(5), work=Work(throughout=True)),
+                step("Stew", "Bake", minutes(30), after=["Cut"], uses=use, heat_c=164.0),
+            ),
+        ),
+        places=(oven,),
+    )
+    kitchen = Kitchen(menu, plan=False)
+    kitchen.must(StartStep("Souffle/Bake"), EndStep("Stew/Cut"))
+    assert kitchen.phase("Stew/Bake") is StepState.READY
 
 
 @pytest.mark.parametrize(("heat", "begins"), [(160.0, True), (164.0, True), (180.0, False)])

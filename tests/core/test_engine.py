@@ -17,6 +17,7 @@ from timerboard.core.engine import (
     range_of,
     transitions_markdown,
 )
+from timerboard.core.events import CueDone
 from timerboard.core.menu import Dish
 from timerboard.core.values import Span
 
@@ -109,6 +110,14 @@ def test_lifted_batches_are_facts_that_move_the_range():
     kitchen.must(DoCue("Fritters/Fry", LIFT))
     # three loads are left, each after 1-2 min of recovery and for 4-5 min
     assert range_of(kitchen.cook, "Fritters/Fry") == (kitchen.now + 15 * MIN, kitchen.now + 21 * MIN)
+
+
+def test_a_batch_lifted_too_often_still_leaves_one_to_end():
+    kitchen = Kitchen(small_menu(fritters()), plan=False)
+    kitchen.must(StartStep("Fritters/Fry"))
+    for _ in range(6):
+        kitchen.take(CueDone(**kitchen.stamp(), step="Fritters/Fry", cue=LIFT))
+    assert range_of(kitchen.cook, "Fritters/Fry") == (kitchen.now + 5 * MIN, kitchen.now + 7 * MIN)
 
 
 def test_the_likely_end_lies_in_the_range():

@@ -155,6 +155,14 @@ def test_a_setting_is_noted_and_a_check_says_that_it_was_set():
     assert kitchen.cook.settings_done == {setting: set_at, setting + "?": kitchen.now}
 
 
+def test_seeing_that_a_place_is_hot_answers_its_setting_too():
+    kitchen = Kitchen(small_menu(pork()))
+    setting = "oven at 160 C for Pork/Roast"
+    tell(kitchen, CueDone, step="@oven?", cue=setting)
+    assert kitchen.cook.settings_done == {setting: kitchen.now, setting + "?": kitchen.now}
+    assert kitchen.cook.heats["oven"] == PlaceHeat(160.0, kitchen.now, kitchen.now)
+
+
 def test_dropping_a_dish_frees_its_claims_and_what_it_made_is_bought():
     kitchen = roasting()
     kitchen.must(DropDish("Pork"))
@@ -192,8 +200,9 @@ def test_silences_have_a_longest_time_and_a_restart_ends_them():
     assert kitchen.cook.put_off == {"cue|x": kitchen.now + 5 * MIN}
     tell(kitchen, AlarmHeard, alarm="cue|x")
     assert kitchen.cook.put_off == {}
+    tell(kitchen, AlarmHeard, alarm="note||x|0")
     tell(kitchen, BoardReturned, away_ms=200_000)
-    assert kitchen.cook.heard == {}
+    assert kitchen.cook.heard == {"note||x|0": kitchen.now}  # nothing is left to do about a note
     assert kitchen.cook.hushed_until is None
     assert [note.said for note in kitchen.cook.notes.values()] == ["The board was away for 3 min 20 s."]
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from .alarm_values import Alarm, Kind, Rank
 from .alarm_words import Words, food, job, step_alarm, where
 from .cook import Cook, StepLife
-from .due import CueDue, ask_at, cues_due, last_reading, over_at, pull_guess, read_at
+from .due import CueDue, ask_at, cues_due, last_reading, over_at, pull_guess, read_at, reads
 from .engine import LIFT, ends_of
 from .menu import Step
 from .quantity_words import celsius_words
@@ -51,7 +51,7 @@ def look_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
         if step.hazard is None:
             yield _over(step, life, over)
         if now < over:
-            yield from _readings(cook, step, life, now) if step.pull_at_c is not None else _check(cook, step, life)
+            yield from _readings(cook, step, life, now) if reads(step) else _check(cook, step, life)
 
 
 def _over(step: Step, life: StepLife, since: Moment) -> Alarm:
@@ -64,7 +64,9 @@ def _over(step: Step, life: StepLife, since: Moment) -> Alarm:
 def _check(cook: Cook, step: Step, life: StepLife) -> Iterator[Alarm]:
     low, high = ends_of(step, life)
     since = ask_at(cook, step, life)
-    detail = f"{lower_first(step.until)}?" if step.until else ("time is up" if low == high else "done?")
+    detail = _core(cook, step) or ("time is up" if low == high else "done?")
+    if step.until:
+        detail = f"{lower_first(step.until)}?"
     verb = "End" if low == high else "Check"
     alarm = step_alarm(Kind.CHECK, Rank.DUE, step, since, Words(*_look_words(step, verb), detail), n=_asked(life))
     yield replace(alarm, spoils_at=high)
@@ -101,14 +103,20 @@ def cue_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
     for step in running(cook):
         life = cook.lives[step.id]
         for due in cues_due(cook, step, life):
-            yield _cue(step, due)
+            yield _cue(cook, step, due)
 
 
-def _cue(step: Step, due: CueDue) -> Alarm:
+def _core(cook: Cook, step: Step) -> str:
+    """What the middle of the food should read; "" when the menu does not say."""
+    return "" if step.pull_at_c is None else f"{celsius_words(step.pull_at_c, cook.menu.units)} in the middle?"
+
+
+def _cue(cook: Cook, step: Step, due: CueDue) -> Alarm:
     verb, what = job(due.cue, step.dish)
     detail = ""
     if due.cue == LIFT and step.batches is not None:
         verb, what = f"Lift batch {due.number} of {step.batches.count}:", food(step)
+        detail = _core(cook, step)
     return Alarm(
         id=f"{Kind.CUE}|{step.id}|{due.cue}|{due.number}",
         kind=Kind.CUE,

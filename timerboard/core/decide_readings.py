@@ -4,9 +4,11 @@ from dataclasses import replace
 
 from .answers import At, Refusal
 from .commands import TakeReading
-from .cook import Cook, StepState
+from .cook import Cook, CueLog, StepState
 from .decide_steps import known, named
-from .events import Event, ReadingTaken, StepEnded
+from .due import batch_of
+from .engine import LIFT
+from .events import CueDone, Event, ReadingTaken, StepEnded
 from .fold_steps import BEYOND_C
 from .menu import Step
 from .quantity_words import celsius_words
@@ -32,6 +34,8 @@ def take_reading(cook: Cook, command: TakeReading, stamp: At) -> tuple[Event, ..
             return Refusal(question, replace(command, confirmed=True))
     taken = ReadingTaken(**stamp.fields(), step=step.id, celsius=command.celsius, of=command.of)
     if _reaches(step, command):
+        if _batches_left(cook, step):
+            return (taken, CueDone(**stamp.fields(1), step=step.id, cue=LIFT))
         return (taken, StepEnded(**stamp.fields(1), step=step.id, by_reading=True))
     return (taken,)
 
@@ -40,14 +44,19 @@ def _reaches(step: Step, command: TakeReading) -> bool:
     return step.pull_at_c is not None and command.of == "core" and command.celsius >= step.pull_at_c
 
 
+def _batches_left(cook: Cook, step: Step) -> bool:
+    """True when another load comes after the one that was read: then that one is lifted and the step goes on."""
+    batch = batch_of(step, cook.lives[step.id])
+    return batch is not None and batch.number < batch.of
+
+
 def _question(cook: Cook, step: Step, command: TakeReading, stamp: At) -> str:
-    odd = doubt(cook.lives[step.id].readings, command.celsius, command.of, stamp.at, cook.menu.units)
+    life = cook.lives[step.id]
+    lifted = life.cues.get(LIFT, CueLog()).last or 0  # the next load is cold again, and no slip of the finger
+    odd = doubt([r for r in life.readings if r.at > lifted], command.celsius, command.of, stamp.at, cook.menu.units)
     if not _reaches(step, command):
         return odd
     read = celsius_words(command.celsius, cook.menu.units)
     pull = celsius_words(step.pull_at_c or 0.0, cook.menu.units)
-    return (
-        f"{odd} It would end the step.".strip()
-        if odd
-        else f"{read}, and it is pulled at {pull}. {named(step)}: end it?"
-    )
+    then = "lift this batch" if _batches_left(cook, step) else "end it"
+    return f"{odd} And {then}?" if odd else f"{read}, and it is pulled at {pull}. {named(step)}: {then}?"

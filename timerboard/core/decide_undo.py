@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from .answers import At, Refusal
 from .cook import Cook, Noted
-from .events import Event, EventUndone, PlanAdopted, StepEnded, StepStarted
+from .events import CueDone, Event, EventUndone, PlanAdopted, ReadingTaken, StepEnded, StepStarted
 from .fold import NEVER_UNDONE, apply, fold
 from .readiness import Lack, lacks
 
@@ -30,13 +30,19 @@ def _is_act(noted: Noted) -> bool:
 
 
 def _whole_act(acts: Sequence[Event]) -> set[int]:
-    """The last event, and the one before it when one tap made both: a reading that ends, a start that ends at once."""
+    """The last event, and the one before it when one tap made both.
+
+    A reading may end a step or lift a batch, and an end may stand for a start as well.
+    """
     last = acts[-1]
     before = acts[-2] if len(acts) > 1 else None
-    if not isinstance(last, StepEnded) or before is None or before.seq != last.seq - 1 or before.at != last.at:
+    if before is None or (before.seq, before.at) != (last.seq - 1, last.at):
         return {last.seq}
-    mate = before.kind == ("ReadingTaken" if last.by_reading else "StepStarted")
-    return {before.seq, last.seq} if mate and getattr(before, "step", "") == last.step else {last.seq}
+    if isinstance(last, StepEnded):
+        mate = before.kind == ("ReadingTaken" if last.by_reading else "StepStarted")
+    else:
+        mate = isinstance(last, CueDone) and isinstance(before, ReadingTaken)
+    return {before.seq, last.seq} if mate and getattr(before, "step", "") == getattr(last, "step", "") else {last.seq}
 
 
 def _because_of(cook: Cook, taken: set[int]) -> set[int]:

@@ -53,9 +53,14 @@ def last_reading(life: StepLife) -> Moment | None:
     return next((r.at for r in reversed(life.readings) if r.of == "core"), None)
 
 
+def reads(step: Step) -> bool:
+    """True for a step that asks for readings. Batches do not: each is looked at when it is to be lifted anyway."""
+    return step.pull_at_c is not None and step.batches is None
+
+
 def pull_guess(cook: Cook, step: Step, life: StepLife, now: Moment | None = None) -> PullGuess | None:
     """When the step's core will reach its pull temperature, as known at its last reading (or at `now`)."""
-    if step.pull_at_c is None or life.started is None:
+    if step.pull_at_c is None or life.started is None or not reads(step):
         return None
     known_at = now if now is not None else (last_reading(life) or life.started)
     return predict_pull(life.readings, step.pull_at_c, life.started, cook.span(step), known_at)

@@ -60,7 +60,7 @@ def step_ended(draft: Draft, event: StepEnded) -> str:
     life = draft.lives.get(event.step)
     if life is None:
         return UNKNOWN
-    if not draft.move(event.step, What.ENDED, ended=event.at, look_again=None, who=event.who):
+    if not draft.move(event.step, What.ENDED, ended=event.at, who=event.who):
         return WHY_NOT[life.state]
     draft.free_followers(event.step, event.at)
     return ""

@@ -48,6 +48,7 @@ class Lack(Enum):
     WAIT = auto()
     PLACE = auto()
     HEAT = auto()
+    WARMTH = auto()  # set to the right heat, and not there yet
 
 
 def lacks(cook: Cook, step: Step, now: Moment) -> Lack:
@@ -65,7 +66,15 @@ def lacks(cook: Cook, step: Step, now: Moment) -> Lack:
         return Lack.WAIT
     if not _has_room(cook, step):
         return Lack.PLACE
-    return Lack.NOTHING if all(_suits(cook, step, use.place, now) for use in step.uses) else Lack.HEAT
+    hot = [_hot_from(cook, step, use.place) for use in step.uses]
+    if any(moment is None for moment in hot):
+        return Lack.HEAT
+    return Lack.NOTHING if warm_from(cook, step) <= now else Lack.WARMTH
+
+
+def warm_from(cook: Cook, step: Step) -> Moment:
+    """When the last of a step's places is hot enough; the beginning of time for places without heat."""
+    return max((_hot_from(cook, step, use.place) or 0 for use in step.uses), default=0)
 
 
 def running(cook: Cook) -> Iterable[Step]:
@@ -86,25 +95,19 @@ def _fits(menu: Menu, place: str, parts: int) -> bool:
     return known is None or known.room is None or parts <= known.room
 
 
-def _suits(cook: Cook, step: Step, name: str, now: Moment) -> bool:
-    """True when a heated place holds what the step wants: somebody cooks in it at that heat, or it has had its time."""
-    place = cook.menu.place(name)
+def _hot_from(cook: Cook, step: Step, name: str) -> Moment | None:
+    """From when a place holds what the step wants; None when it is set to something else, or another step is."""
+    place, heat = cook.menu.place(name), cook.heats.get(name)
     if place is None or place.heat is None or step.heat_c is None:
-        return True
+        return 0
     beside = [other for other in running(cook) if any(use.place == name for use in other.uses)]
-    if any(not agrees(step, other.heat_c, other.heat_within_c) for other in beside):
-        return False
-    return hot_from(cook, place, step, beside) <= now
-
-
-def hot_from(cook: Cook, place: Place, step: Step, beside: list[Step]) -> Moment:
-    """From when a place is as hot as the step wants; far in the future when it is not even set to that."""
-    heat = cook.heats.get(place.name)
     if heat is None or not agrees(step, heat.heat_c):
-        return NEVER
+        return None
+    if any(not agrees(step, other.heat_c, other.heat_within_c) for other in beside):
+        return None
     if heat.hot_at is not None or any(other.heat_c is not None for other in beside):
         return heat.set_at
-    return hot_moment(cook, place.name) or NEVER
+    return hot_moment(cook, name)
 
 
 def hot_moment(cook: Cook, name: str) -> Moment | None:
@@ -141,7 +144,3 @@ def taken_heat(cook_heats: Mapping[str, PlaceHeat], place: Place, step: Step, at
     if known is None or not agrees(step, known.heat_c):
         return PlaceHeat(heat_c=step.heat_c, set_at=at, hot_at=at)
     return None if known.hot_at is not None else PlaceHeat(heat_c=known.heat_c, set_at=known.set_at, hot_at=at)
-
-
-NEVER: Moment = 1 << 62
-"""A moment that no cook lives to see."""
