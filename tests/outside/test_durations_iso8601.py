@@ -11,8 +11,8 @@ from timerboard.core.faults import Unreadable
 from timerboard.core.quantities import parse_duration
 
 # RFC 5545, 3.3.6, gives "P15DT5H0M20S" and "P7W" with their lengths in words; RFC 3339, Appendix A, quotes the grammar
-# (dur-week, dur-day, dur-time). That the last number may have a fraction, after a comma or a full stop, is ISO 8601-1:2019,
-# 5.5.2. All from memory; isodate reads each of them alike, as the last test of this block asks.
+# (dur-week, dur-day, dur-time). That the last number may have a fraction, after a comma or a full stop, is ISO
+# 8601-1:2019, 5.5.2. All from memory; isodate reads each of them alike.
 LISTED = [
     ("P15DT5H0M20S", 15 * 86_400 + 5 * 3600 + 20),
     ("P7W", 7 * 604_800),

@@ -45,9 +45,11 @@ def read_written(document: object, where: Positions) -> tuple["schema.WrittenMen
 
     None instead of a menu when nothing readable is left.
     """
-    faults: list[Fault] = []
-    cut: set[Path] = set()
-    rest: Any = document
+    faults = [
+        where.fault(path, f"'{path[-1]}' has nothing written after it", _EMPTY_RIGHT) for path in _empty(document, ())
+    ]
+    cut: set[Path] = {fault.path for fault in faults}
+    rest: Any = document  # what is empty counts as left out, as pydantic takes it
     for _ in range(_ROUNDS):
         try:
             return schema.WrittenMenu.model_validate(rest), faults, cut
@@ -62,6 +64,21 @@ def read_written(document: object, where: Positions) -> tuple["schema.WrittenMen
             cut.add(_to_cut(path))
             _cut(rest, _to_cut(path))
     return None, faults, cut
+
+
+_EMPTY_RIGHT = "write its value, or leave the key out"
+
+
+def _empty(part: object, path: Path) -> list[Path]:
+    """Keys that need not be there, and are there with nothing after them."""
+    if isinstance(part, list):
+        return [found for n, inner in enumerate(part) for found in _empty(inner, (*path, n))]
+    if not isinstance(part, dict):
+        return []
+    model = _model_at(path)
+    fields = model.model_fields if model else {}
+    here = [(*path, key) for key in part if part[key] is None and key in fields and not fields[key].is_required()]
+    return here + [found for key, inner in part.items() for found in _empty(inner, (*path, key))]
 
 
 def nearest(name: str, known: Iterable[str]) -> str:

@@ -5,7 +5,8 @@ from .menu import Batches, Cue, Place, Step, Use, Work
 from .menu_gathering import Gathering
 from .menu_misreadings import nearest
 from .menu_names import Named, fold_name, unique
-from .menu_schema import MOST_STEP_S, WrittenCue, WrittenEnds, WrittenStep
+from .menu_readings import MOST_STEP_S
+from .menu_schema import WrittenCue, WrittenEnds, WrittenStep
 from .quantities import celsius_words, duration_words, span_words
 from .values import Span
 

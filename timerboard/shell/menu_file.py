@@ -1,6 +1,7 @@
 """A menu file on disk, or its text, into a menu. Whatever stands in the way is said with its line and column."""
 
 import hashlib
+import stat
 from dataclasses import dataclass
 from pathlib import Path as File
 
@@ -29,16 +30,27 @@ class LoadedMenu:
 def load_menu(path: File) -> LoadedMenu:
     """The menu in a file. Raises MenuFaults, also when there is no such file or it cannot be read."""
     try:
-        if path.is_dir():
-            raise _refusal("this is a folder", "name the menu file in it")
-        with path.open("rb") as file:
-            raw = file.read(MOST_BYTES + 4)  # 3 bytes more than the most: a byte order mark is not counted
+        kind = path.stat().st_mode
+        if stat.S_ISREG(kind):
+            return read_menu(_decoded(_bytes(path)))
     except FileNotFoundError:
         raise _refusal("there is no such file", "check the name and the folder") from None
-    except (OSError, ValueError) as trouble:
-        said = getattr(trouble, "strerror", None) or "its name is not one"
-        raise _refusal(f"this file cannot be opened ({said.lower()})", "check that you may read it") from None
-    return read_menu(_decoded(raw))
+    except OSError as trouble:
+        said = (trouble.strerror or "no reason is given").lower()
+        raise _refusal(f"this file cannot be opened ({said})", "check that you may read it") from None
+    except ValueError as trouble:
+        if isinstance(trouble, MenuFaults):
+            raise
+        raise _refusal("this file cannot be opened (its name has a character that no name has)", "rename it") from None
+    if stat.S_ISDIR(kind):
+        raise _refusal("this is a folder", "name the menu file in it")
+    raise _refusal("this is not a file", "save the menu in a file")  # a pipe or a device might never end
+
+
+def _bytes(path: File) -> bytes:
+    """The file's bytes, but no more than tell that it is too large: a byte order mark is not counted."""
+    with path.open("rb") as file:
+        return file.read(MOST_BYTES + 4)
 
 
 def read_menu(text: str) -> LoadedMenu:
