@@ -11,9 +11,29 @@ from timerboard.shell.menu_file import load_menu, read_menu
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_menus").glob("*.yaml"))
 TEXTS = [path.read_text(encoding="utf-8") for path in SAMPLES]
-PIECES = st.sampled_from(list("\t'\":[]{}|>%?#\n/~\\\r\x85\u2028\ufeff🍲P")) | st.sampled_from(
-    ": ;- ;&a ;*a;!!x ;---\n;\n\n;null;25;-1;1e9;yes;all;0 min;9999 days;<<: *a;steps:;do:;after: [x];on: oven;"
-    "{};[];10-5 min;99 C".split(";")
+PIECES = (
+    st.sampled_from(list("\t'\":[]{}|>%?#\n/~\\\r\x85\u2028\ufeff🍲P"))
+    | st.sampled_from(
+        [
+            ": ",
+            "- ",
+            "&a ",
+            "*a",
+            "!!x ",
+            "---\n",
+            "\n\n",
+            "null",
+            "25",
+            "-1",
+            "1e9",
+            "yes",
+            "all",
+            "0 min",
+            "9999 days",
+            "{}",
+        ],
+    )
+    | st.sampled_from(["<<: *a", "steps:", "do:", "after: [x]", "on: oven", "[]", "10-5 min", "99 C"])
 )
 
 
