@@ -21,10 +21,9 @@ from .strip import NO_AXIS, StripWidget, axis_columns
 def digit_for(strip: Strip, hands: tuple[HandsItem, ...]) -> int:
     """The digit of the first job that belongs to a strip, 0 for none: told by the step that its answer names."""
     steps = {part.step for part in strip.ribbon if part.step}
-    commands = {id(act.command) for act in strip.acts}
     for item in hands:
         named = getattr(item.answer, "step", None) or getattr(item.answer, "timer", None)
-        ours = named in steps or named in (strip.key, strip.name) or id(item.answer) in commands
+        ours = named in steps or named in (strip.key, strip.name)
         dish = str(named).partition("/")[0] in (strip.key, strip.name)
         if ours or dish or any(act.command == item.answer for act in strip.acts):
             return item.digit

@@ -26,6 +26,11 @@ def fill_of(item: HandsItem, palette: Palette) -> Fill:
     return palette.calm if item.muted else palette.of_rank(item.rank)
 
 
+def can_wait(item: HandsItem) -> bool:
+    """True for what comes next and for what somebody has heard."""
+    return item.muted or item.rank is Rank.NOTE
+
+
 class HandsCard(Plate):
     """One job. Tapping it answers; what else can be said to it is under the button beside it."""
 
@@ -91,11 +96,22 @@ class HandsCard(Plate):
             parts = parts[1:]
         return mark + " · ".join(parts)
 
+    def _paint_low(self, painter: QPainter, item: HandsItem, box: QRect) -> None:
+        """A low card: line and detail, both a little smaller."""
+        half = box.height() // 2
+        px = min(self.sizes.text, int(half * 0.9))
+        draw(painter, QRect(box.left(), box.top(), box.width(), half), item.line, px, bold=True)
+        cell = QRect(box.left(), box.top() + half, box.width(), half)
+        draw(painter, cell, self._detail("", box.width(), px), px, least_share=DETAIL_SHARE)
+
     def _paint_words(self, painter: QPainter, item: HandsItem) -> None:
         """The line large; when it cannot be large on one line, smaller on two."""
         size = self.sizes
         left = self.tab_width() + 5 + size.pad
         box = QRect(left, 3, self.width() - left - size.pad, self.height() - 6)
+        if self.height() < size.hands:
+            self._paint_low(painter, item, box)
+            return
         large = size.text * 6 // 5
         whole = not fitted(item.line, box.width(), large, True, int(large * 0.72)).cut
         lines = (item.line,) if whole else in_two(item.line, box.width(), int(large * 0.72), True)
@@ -154,16 +170,23 @@ class HandsLine(QWidget):
         self.lay_out()
         self.update()
 
-    def rows(self, width: int) -> int:
-        """Rows that the cards need in that width."""
-        if not self.items:
-            return 1
+    def rows(self, width: int) -> list[tuple[list[int], int]]:
+        """Cards of each row and its height. What can wait goes into a second, lower row where one is too narrow."""
+        every = list(range(len(self.items)))
         usual = self.sizes.text * NARROW_EMS + self.sizes.gap
-        return 1 if len(self.items) * usual + self.waiting_width() <= width else 2
+        if len(every) * usual + self.waiting_width() <= width:
+            return [(every, self.sizes.hands)]
+        calling = [i for i in every if not can_wait(self.items[i])]
+        first = len(calling) if calling and len(calling) * usual <= width and len(calling) < len(every) else 0
+        first = first or (len(every) + 1) // 2
+        return [(row, self._row_height(row)) for row in (every[:first], every[first:])]
+
+    def _row_height(self, row: list[int]) -> int:
+        return self.sizes.target if all(can_wait(self.items[i]) for i in row) else self.sizes.hands
 
     def height_for(self, width: int) -> int:
         """Height for all rows."""
-        return self.rows(width) * (self.sizes.hands + self.sizes.pad) + self.sizes.pad
+        return sum(high + self.sizes.pad for _, high in self.rows(width)) + self.sizes.pad
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Another width, other cards."""
@@ -177,21 +200,20 @@ class HandsLine(QWidget):
                 plate.setVisible(i < len(self.items) and plate is self.cards[i])
         if not self.items:
             return
-        rows = self.rows(self.width())
-        first = (len(self.items) + rows - 1) // rows
-        for row, span in enumerate((range(first), range(first, len(self.items)))):
-            last = self.waiting_width() if row == rows - 1 else 0
-            self._lay_row(list(span), self.sizes.pad + row * (self.sizes.hands + self.sizes.pad), last)
+        top, rows = self.sizes.pad, self.rows(self.width())
+        for row, high in rows:
+            self._lay_row(row, QRect(0, top, self.width() - (self.waiting_width() if row is rows[-1][0] else 0), high))
+            top += high + self.sizes.pad
 
     def waiting_width(self) -> int:
         """Room for 'and 4 more' at the right end."""
         return width_of(self.waiting, self.sizes.text, True) + self.sizes.pad * 2 if self.waiting else 0
 
-    def _lay_row(self, span: list[int], top: int, kept: int) -> None:
+    def _lay_row(self, span: list[int], box: QRect) -> None:
         if not span:
             return
         size = self.sizes
-        room = self.width() - size.pad * 2 - size.gap * (len(span) - 1) - kept
+        room = box.width() - size.pad * 2 - size.gap * (len(span) - 1)
         tab = self.cards[0].tab_width() + size.pad
         naturals = [max(1, self.cards[i].natural_width() - tab) for i in span]
         beside = [self._beside(i, room // len(span)) for i in span]
@@ -200,7 +222,7 @@ class HandsLine(QWidget):
         for i, natural, plates in zip(span, naturals, beside, strict=True):
             wide = min(tab + (spare - tab * len(span)) * natural // max(1, sum(naturals)), tab + natural * 3 // 2)
             for plate, across in ((self.cards[i], wide), *plates):
-                plate.setGeometry(x, top, across, size.hands)
+                plate.setGeometry(x, box.top(), across, box.height())
                 plate.setVisible(True)
                 x += across + size.gap
 
@@ -226,6 +248,6 @@ class HandsLine(QWidget):
             painter.setPen(QColor(self.palette_.quiet))
             draw(painter, self.rect().adjusted(size.pad * 2, 0, 0, 0), "Nothing for hands now", size.text * 6 // 5)
         painter.setPen(QColor(self.palette_.ink))
-        high = size.hands + size.pad
+        high = self.rows(self.width())[-1][1] + size.pad * 2
         box = QRect(self.width() - self.waiting_width(), self.height() - high, self.waiting_width(), high)
         draw(painter, box, self.waiting, size.text, bold=True)
