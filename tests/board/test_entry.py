@@ -78,6 +78,20 @@ def test_a_refused_line_is_kept(qtbot, window, sender):
     assert window.notices.notices[0].text == "There is a timer 'tea' already."
 
 
+def test_a_reading_that_has_to_be_confirmed_gives_the_keyboard_to_the_question(qtbot, window, sender):
+    from conftest import Refusal
+
+    sure = TakeReading("Duck legs/roast", 78.0, confirmed=True)
+    sender.refusal = Refusal("78 °C ends the roast. End it?", sure)
+    qtbot.keyClick(window, Qt.Key.Key_R)
+    qtbot.keyClicks(window.entry.line, "78")
+    qtbot.keyClick(window.entry.line, Qt.Key.Key_Return)
+    assert window.entry.isHidden()
+    sender.refusal = None
+    qtbot.keyClick(window, Qt.Key.Key_Y)
+    assert sender.sent[-1] == sure
+
+
 def test_a_reading_can_be_tapped(qtbot, window, sender):
     qtbot.keyClick(window, Qt.Key.Key_R)
     tap(qtbot, window, "7", "2", "⌫", "1", ".", "5")

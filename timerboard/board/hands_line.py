@@ -16,7 +16,8 @@ from .measure import Sizes
 from .plate import USUAL_SIZES, Plate, WordButton, paint_fill
 
 CENTRE = Qt.AlignmentFlag.AlignHCenter
-NARROW_EMS = 10  # a card narrower than this goes to a second row
+NARROW_EMS = 10  # a card keeps this width before a button is put beside it
+ROW_EMS = 12  # a second row is begun before cards get narrower than this
 MOST_CARDS = 5
 DETAIL_SHARE = 0.66
 
@@ -86,8 +87,9 @@ class HandsCard(Plate):
         painter.setPen(QColor(fill.ground))
         upper = QRect(tab.left(), tab.top(), tab.width(), tab.height() * 5 // 8)
         lower = QRect(tab.left() + 2, upper.bottom(), tab.width() - 4, tab.height() * 3 // 8)
-        draw(painter, upper, str(item.digit), size.text * 3 // 2, bold=True, align=CENTRE)
-        draw(painter, lower, item.answer_word, size.text * 7 // 8, align=CENTRE, least_share=0.5)
+        digit, word = min(size.text * 3 // 2, upper.height()), min(size.text * 7 // 8, lower.height())
+        draw(painter, upper, str(item.digit), digit, bold=True, align=CENTRE)
+        draw(painter, lower, item.answer_word, word, align=CENTRE, least_share=0.5)
 
     def _detail(self, mark: str, room: int, px: int) -> str:
         """The detail, without its first parts where it has no room: how long it has waited stays."""
@@ -97,8 +99,13 @@ class HandsCard(Plate):
         return mark + " · ".join(parts)
 
     def _paint_low(self, painter: QPainter, item: HandsItem, box: QRect) -> None:
-        """A low card: line and detail, both a little smaller."""
-        half = box.height() // 2
+        """A low card: line and detail behind each other at full size where they fit, else both a little smaller."""
+        text, half = self.sizes.text, box.height() // 2
+        wide = width_of(item.line, text, True) + self.sizes.pad
+        if wide + width_of(item.detail, text) <= box.width():
+            draw(painter, box, item.line, text, bold=True)
+            draw(painter, box.adjusted(wide, 0, 0, 0), item.detail, text)
+            return
         px = min(self.sizes.text, int(half * 0.9))
         draw(painter, QRect(box.left(), box.top(), box.width(), half), item.line, px, bold=True)
         cell = QRect(box.left(), box.top() + half, box.width(), half)
@@ -173,7 +180,7 @@ class HandsLine(QWidget):
     def rows(self, width: int) -> list[tuple[list[int], int]]:
         """Cards of each row and its height. What can wait goes into a second, lower row where one is too narrow."""
         every = list(range(len(self.items)))
-        usual = self.sizes.text * NARROW_EMS + self.sizes.gap
+        usual = self.sizes.text * ROW_EMS + self.sizes.gap
         if len(every) * usual + self.waiting_width() <= width:
             return [(every, self.sizes.hands)]
         calling = [i for i in every if not can_wait(self.items[i])]

@@ -92,7 +92,7 @@ class HeadLine(QWidget):
         painter.drawText(box.left() + self.sizes.pad, box.center().y() + int(px * cap_of_em() / 2), self.head.clock)
 
     def _paint_margin(self, painter: QPainter) -> None:
-        """Words over a bar; late fills the whole block, so that it cannot be taken for time in hand."""
+        """Words and their bar; late fills the whole block, so that it cannot be taken for time in hand."""
         head, size, colours = self.head, self.sizes, self.palette_
         upper, lower = self._halves(self.margin_box())
         painter.setPen(QColor(colours.ink))
@@ -103,10 +103,10 @@ class HeadLine(QWidget):
             inner = block.adjusted(size.pad, 0, -size.pad, 0)
             draw(painter, inner, head.margin, min(size.text, block.height() * 5 // 6), bold=True)
         else:
-            bar = max(6, size.text // 4)
-            above = upper.adjusted(0, 0, 0, -bar - 2)
-            draw(painter, above, head.margin, min(size.text * 9 // 8, above.height() * 5 // 6), bold=True)
-            self._paint_bar(painter, QRect(upper.left(), upper.bottom() - bar, upper.width(), bar))
+            used = draw(painter, upper, head.margin, min(size.text * 9 // 8, upper.height() * 5 // 6), bold=True)
+            thick = max(8, size.text // 2)
+            left = upper.left() + used + size.pad * 2
+            self._paint_bar(painter, QRect(left, upper.center().y() - thick // 2, upper.right() - left, thick))
         painter.setPen(QColor(colours.quiet))
         words = " · ".join(word for word in (head.chance, head.tightest) if word)
         draw(painter, lower, words, size.text, least_share=0.6)

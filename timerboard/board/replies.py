@@ -210,8 +210,9 @@ class Replies:
             return str(said)
 
     def _sent(self, command: Command) -> str:
-        """Sent is sent: a refusal is shown as a notice with its question, and the line is kept."""
-        return "" if self.window.send(command) else "Not taken: see above."
+        """A refusal is shown as a notice. When it asks something, Y and N answer it; else the line stays to be changed."""
+        done = self.window.send(command)
+        return "" if done or self.window.asks() else "Not taken: see above."
 
     def _eat(self, text: str) -> str:
         view, when = self.window.view, self.window.when

@@ -150,6 +150,10 @@ class BoardWindow(QWidget):
         self._show_notices()
         return refused is None
 
+    def asks(self) -> bool:
+        """True while a refusal waits for a yes or no."""
+        return self._refusal is not None and self._refusal.take is not None
+
     def tell(self, words: str) -> None:
         """Say something of the window's own until it was seen."""
         self._refusal = Notice("refusal", words, Rank.NOTE, leave_word="Seen")
