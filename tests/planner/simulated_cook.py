@@ -1,7 +1,8 @@
-"""A simulated cook by events, written apart from the forecast: one at a time, places and hands counted as they are.
+"""Cooks simulated by events, written apart from the forecast: one evening at a time, places counted as they fill.
 
-He keeps the plan's order on every place and on his hands, begins nothing before its planned moment but what follows on
-by itself, and lets elastic steps give way. Small jobs (cues, taking out) are done when they fall due.
+Everybody keeps the plan's order of their own jobs; what was planned earlier keeps its part of a place. Nothing begins
+before its planned moment but what follows on by itself, and elastic steps give way. Small jobs (cues, taking out) are
+done when they fall due.
 """
 
 from random import Random
@@ -33,8 +34,6 @@ class SimulatedCook:
         self.took = {t.id: took(t, dice) for t in problem.tasks}
         self.start: dict[str, float] = {}
         self.end: dict[str, float] = {}
-        self.tasks = {t.id: t for t in problem.tasks}
-        self.pairs = problem.hands[0].pairs
 
     def run(self) -> dict[str, float]:
         """When every step ended."""
@@ -92,18 +91,19 @@ class SimulatedCook:
     def hands_free(self, task: Task, before: list[Task], now: float) -> bool:
         if not self.needs_hands(task):
             return True
-        if any(self.needs_hands(t) for t in before):
+        who = self.plan.by_id[task.id].person
+        own = [t for t in self.problem.tasks if self.needs_hands(t) and self.plan.by_id[t.id].person == who]
+        if any(t in before for t in own):
             return False
-        return sum(self.hands_until(self.tasks[i]) > now for i in self.start) < self.pairs
+        return not any(self.hands_until(t) > now for t in own if t.id in self.start)
 
     def place_free(self, task: Task, use: tuple[str, int], before: list[Task], now: float) -> bool:
         name, parts = use
         place = next(p for p in self.problem.places if p.name == name)
         there = [t for t in self.problem.tasks if any(n == name for n, _ in t.uses) and t.id != task.id]
         if place.room is not None:
-            if any(t in before for t in there):
-                return False
-            inside = sum(n for t in there if self.end.get(t.id, -1e18) > now for m, n in t.uses if m == name)
+            taken = [t for t in there if t in before or self.end.get(t.id, -1e18) > now]
+            inside = sum(n for t in taken for m, n in t.uses if m == name)
             if inside + parts > place.room:
                 return False
         for t in there if place.heated and task.heat_c is not None else []:

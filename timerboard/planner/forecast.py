@@ -1,8 +1,9 @@
 """What may come of a plan: ten thousand simulated cooks who keep its order and whose food takes its own time.
 
-A cook begins a step at its planned moment, or when what it waits for lets go, whichever is later; a step that follows
-on by itself begins as soon as that. Elastic steps give way first: one that begins late still ends when planned, down
-to its shortest. Small jobs (cues, taking out) are done when they fall due and hold up nothing else.
+Everybody does their own jobs in the plan's order. A step begins at its planned moment, or when what it waits for lets
+go, whichever is later; one that follows on by itself begins as soon as that. Elastic steps give way first: one that
+begins late still ends when planned, down to its shortest. Small jobs (cues, taking out) are done when they fall due and
+hold up nothing else.
 """
 
 from dataclasses import dataclass
@@ -15,7 +16,7 @@ from timerboard.core.plan import Forecast, Placed, Plan, Problem, Task
 from timerboard.core.values import Seconds
 
 from .draws import Floats, drawn
-from .order import Arc, order_of
+from .order import Arc, order_by_person
 
 GRACE_S = 60
 """Late by less than a minute is on time: nobody's clock shows less."""
@@ -36,6 +37,7 @@ class _Cooks:
     ends: dict[str, Floats]
     held_by: dict[str, Steps]  # index of the step that held up the beginning; -1: nothing did
     over: dict[str, Floats]  # how much longer a step took than planned
+    users: dict[str, list[tuple[str, int]]]  # by place: the steps that used it so far, and their parts
 
 
 def forecast(problem: Problem, plan: Plan, *, cooks: int = 10_000, seed: int = 0) -> Forecast:
@@ -65,16 +67,21 @@ def _spare(problem: Problem, plan: Plan, last: tuple[str, ...], ready_by: Second
 
 def _simulated(problem: Problem, plan: Plan, order: list[Task], cooks: int, dice: np.random.Generator) -> _Cooks:
     index = {t.id: n for n, t in enumerate(order)}
-    done = _Cooks(cooks, index, {}, {}, {}, {})
+    done = _Cooks(cooks, index, {}, {}, {}, {}, {})
     arriving: dict[str, list[Arc]] = {t.id: [] for t in order}
-    for arc in order_of(problem, plan).arcs:
+    for arc in order_by_person(problem, plan).arcs:
         if not arc.small and not arc.after.at_end and index[arc.before.task] < index[arc.after.task]:
             arriving[arc.after.task].append(arc)
     for task in order:
         own = plan.by_id[task.id]
         took = _lengths(problem, task, own, cooks, dice)
-        done.starts[task.id], done.held_by[task.id] = _begin(task, plan, arriving[task.id], done)
+        start, held = _begin(task, plan, arriving[task.id], done)
+        for name, room, parts in _rooms(problem, task) if task.started is None else ():
+            _wait_for_room(start, held, done.users.get(name, []), done, room - parts)
+        done.starts[task.id], done.held_by[task.id] = start, held
         done.ends[task.id] = _end(problem, task, own, done.starts[task.id], took)
+        for name, _, parts in _rooms(problem, task):
+            done.users.setdefault(name, []).append((task.id, parts))
         done.over[task.id] = done.ends[task.id] - done.starts[task.id] - (own.end - own.start)
     return done
 
@@ -104,6 +111,32 @@ def _begin(task: Task, plan: Plan, arcs: list[Arc], done: _Cooks) -> tuple[Float
         np.copyto(start, let_go, where=later)
         np.copyto(held, done.index[arc.before.task], where=later)
     return start, held
+
+
+def _rooms(problem: Problem, task: Task) -> list[tuple[str, int, int]]:
+    """Places with a limit that a step uses: name, room, parts."""
+    rooms = {p.name: p.room for p in problem.places if p.room is not None}
+    return [(name, rooms[name], parts) for name, parts in task.uses if name in rooms]
+
+
+def _wait_for_room(start: Floats, held: Steps, users: list[tuple[str, int]], done: _Cooks, free: int) -> None:
+    """Moves `start` to where the steps before it in the plan's order leave room: at most `free` parts are in use."""
+    earliest = float(start.min())
+    near = [(step, parts) for step, parts in users if done.ends[step].max() > earliest]
+    if sum(parts for _, parts in near) <= free:
+        return
+    ends = np.array([done.ends[step] for step, _ in near])
+    parts = np.array([parts for _, parts in near])
+    crowded = np.flatnonzero(parts @ (ends > start) > free)
+    if not len(crowded):
+        return
+    order = np.argsort(-ends[:, crowded], axis=0)
+    still = np.cumsum(parts[order], axis=0) > free  # counted from the last to leave
+    first = np.argmax(still, axis=0)
+    columns = np.arange(len(crowded))
+    leaves = order[first, columns]
+    start[crowded] = ends[leaves, crowded]
+    held[crowded] = np.array([done.index[step] for step, _ in near])[leaves]
 
 
 def _follows_on(task: Task, own: Placed, plan: Plan) -> bool:

@@ -66,11 +66,20 @@ class Order:
 
 
 def order_of(problem: Problem, plan: Plan) -> Order:
-    """Every arc and limit of a plan that keeps every rule."""
+    """Every arc and limit of a plan that keeps every rule, hands taken together."""
+    return _order(problem, plan, (*_rooms(problem, plan.by_id), *_hands(problem, plan)))
+
+
+def order_by_person(problem: Problem, plan: Plan) -> Order:
+    """The order that cooks keep: each their own jobs one after another. Rooms are counted as they fill."""
+    return _order(problem, plan, _own_jobs(problem, plan))
+
+
+def _order(problem: Problem, plan: Plan, shared: Iterable[tuple[int, list[_Use]]]) -> Order:
     placed = plan.by_id
     arcs: list[Arc] = [*_recipe(problem, placed), *_heats(problem, placed), *_doors(problem, plan)]
     limits: list[Limit] = list(_closed(problem, placed))
-    for room, uses in (*_rooms(problem, placed), *_hands(problem, plan)):
+    for room, uses in shared:
         _flow(room, uses, arcs, limits)
     return Order(tuple(dict.fromkeys(arcs)), tuple(limits))
 
@@ -144,6 +153,15 @@ def _hands(problem: Problem, plan: Plan) -> Iterator[tuple[int, list[_Use]]]:
     yield most_pairs(problem), [job for own in jobs.values() for job in own] + list(_away(problem))
     for person in sorted({t.person for t in problem.tasks if t.person is not None}):
         yield 1, [job for t in problem.tasks if t.person == person for job in jobs.get(t.id, ())]
+
+
+def _own_jobs(problem: Problem, plan: Plan) -> Iterator[tuple[int, list[_Use]]]:
+    jobs: dict[int, list[_Use]] = {}
+    for task in (t for t in problem.tasks if t.ended is None):
+        own = plan.by_id[task.id]
+        if own.person is not None:
+            jobs.setdefault(own.person, []).extend(j for j in _jobs(task, own, ()) if not j.small)
+    yield from ((1, own_jobs) for own_jobs in jobs.values())
 
 
 def _jobs(task: Task, own: Placed, cues: Iterable[PlacedCue]) -> Iterator[_Use]:
