@@ -26,7 +26,7 @@ from timerboard.core.cook import Reading
 from timerboard.core.due import batch_now
 from timerboard.core.engine import LIFT
 from timerboard.core.events import BoardReturned, ClockStepped
-from timerboard.core.menu import Course, Cue, Dish, Link, Work
+from timerboard.core.menu import Course, Cue, Dish, Link, Use, Work
 from timerboard.core.pull_guess import predict_pull
 
 SETTING = "oven at 160 C for Pork/Roast"
@@ -130,6 +130,38 @@ def test_a_cue_of_a_small_interval_has_no_heads_up():
     assert kitchen.alarms() == ()
     kitchen.wait(0.5)
     assert kitchen.calls() == ["Stir the ham"]
+
+
+def shut_beside(minute: float) -> Kitchen:
+    """Ham that is basted every half hour; puddings that keep the oven shut for 20 min go in at that minute."""
+    oven = (Use(place="oven"),)
+    ham = step("Ham", "Roast", minutes(120), uses=oven, cues=(Cue(do="Baste", every_s=1800),))
+    puddings = step("Puddings", "Bake", minutes(25), uses=oven, shut_s=1200)
+    kitchen = Kitchen(small_menu(Dish(name="Ham", steps=(ham,)), Dish(name="Puddings", steps=(puddings,))), plan=False)
+    kitchen.must(StartStep("Ham/Roast"))
+    kitchen.wait(minute)
+    kitchen.must(StartStep("Puddings/Bake"))
+    return kitchen
+
+
+def test_a_cue_waits_for_a_door_that_another_dish_keeps_shut():
+    kitchen = shut_beside(25)
+    kitchen.wait(19.9)
+    assert calling(kitchen, Kind.CUE) == []
+    kitchen.wait(0.1)
+    assert since(kitchen, Kind.CUE) == 45
+
+
+def test_a_cue_that_stood_before_the_door_was_shut_goes_on_standing():
+    kitchen = shut_beside(31)
+    assert since(kitchen, Kind.CUE) == 30
+
+
+def test_a_door_that_may_be_opened_early_lets_the_cue_call():
+    kitchen = shut_beside(25)
+    kitchen.wait(10)
+    kitchen.must(EndStep("Puddings/Bake"))
+    assert since(kitchen, Kind.CUE) == 30
 
 
 def test_ending_the_step_clears_its_cues():

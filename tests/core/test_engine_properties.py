@@ -47,6 +47,7 @@ LAMB = Dish(
             uses=(Use(place="oven"),),
             heat_c=180.0,
             pull_at_c=54.0,
+            shut_s=900,
             work=Work(start_s=60),
             cues=(Cue(do="Turn", at_fraction=0.5), Cue(do="Baste", every_s=600, times=2)),
         ),

@@ -6,7 +6,7 @@ from dataclasses import replace
 from .alarm_values import Alarm, Kind, Rank
 from .alarm_words import Words, food, job, step_alarm, where
 from .cook import Cook, StepLife
-from .due import CueDue, ask_at, cues_due, last_reading, over_at, pull_guess, read_at, reads
+from .due import CueDue, ask_at, cues_due, door_free, last_reading, over_at, pull_guess, read_at, reads
 from .engine import LIFT, ends_of
 from .menu import Step
 from .quantity_words import celsius_words
@@ -103,7 +103,7 @@ def cue_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
     for step in running(cook):
         life = cook.lives[step.id]
         for due in cues_due(cook, step, life):
-            yield _cue(cook, step, due)
+            yield _cue(cook, step, replace(due, at=door_free(cook, step, due.at)))
 
 
 def _core(cook: Cook, step: Step) -> str:

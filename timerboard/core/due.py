@@ -11,6 +11,7 @@ from .cook import Cook, CueLog, StepLife
 from .engine import LIFT, ends_of
 from .menu import Cue, Step
 from .pull_guess import PullGuess, predict_pull
+from .readiness import running
 from .values import MS, Moment, Seconds
 
 READ_GAP_MS = 4 * 60 * MS
@@ -123,6 +124,21 @@ def _falls_due(cue: Cue, log: CueLog, started: Moment, likely: Seconds) -> Momen
         return max(started, log.last or 0) + cue.every_s * MS
     offset = cue.at_s if cue.at_s is not None else round((cue.at_fraction or 0.0) * likely)
     return started + offset * MS
+
+
+def door_free(cook: Cook, step: Step, at: Moment) -> Moment:
+    """When a job that falls due at `at` may open the places of its step.
+
+    What another dish keeps shut from its start (`shut`) puts off what falls due while it is shut, and nothing that was
+    due before: an alarm that stands goes on standing.
+    """
+    places = {use.place for use in step.uses}
+    for other in running(cook):
+        began = cook.lives[other.id].started
+        if began is not None and other.dish != step.dish and places & {use.place for use in other.uses}:
+            opens = began + other.shut_s * MS
+            at = opens if began < at < opens else at
+    return at
 
 
 def lift_due(step: Step, life: StepLife) -> CueDue | None:
