@@ -320,6 +320,11 @@ class TestWhileCooking:
         assert oven.now_c == pytest.approx(30.0)
         assert oven.change_s(oven.now_c, 180.0) == 900
 
+    def test_an_oven_nobody_set_is_as_hot_as_what_cooks_in_it_needs(self):
+        bake = step("D", "Bake", minutes(30), uses=(Use(place="oven"),), heat_c=200.0)
+        assert question_of_cook(cook(one(bake), {"D/Bake": running(60)}), NOW * MS).places[0].now_c == 200.0
+        assert question_of_cook(cook(one(bake)), NOW * MS).places[0].now_c is None
+
     def test_closed_hours_are_civil_and_moved_on_to_the_kitchen_clock(self):
         # The wall clock is 10 min ahead of the kitchen clock: closed from 19:00 civil is 18:50 on the kitchen clock.
         asked = one(self.ROAST, closed=(Closed(start_min=19 * 60, end_min=20 * 60),))

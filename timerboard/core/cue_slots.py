@@ -3,17 +3,18 @@
 from collections.abc import Iterator
 
 from .cook import CueLog, StepLife
-from .menu import Cue, Menu, Step
+from .menu import Cue, Step
 from .plan import CueSlot
+from .survey import Survey
 from .values import MS, Moment, Seconds
 
 
-def cue_slots(menu: Menu, step: Step, length: Seconds) -> tuple[CueSlot, ...]:
+def cue_slots(survey: Survey, step: Step, length: Seconds) -> tuple[CueSlot, ...]:
     """Every falling-due in a step of that length: none in its last tenth, movable by a quarter of the interval."""
-    return _slots(menu, step, {cue.do: _offsets(cue, length) for cue in step.cues}, length)
+    return _slots(survey, step, {cue.do: _offsets(cue, length) for cue in step.cues}, length)
 
 
-def cue_slots_left(menu: Menu, step: Step, life: StepLife, length: Seconds, now: Moment) -> tuple[CueSlot, ...]:
+def cue_slots_left(survey: Survey, step: Step, life: StepLife, length: Seconds, now: Moment) -> tuple[CueSlot, ...]:
     """What is still to come of a running step: counted from the last time each was done or passed over.
 
     One that is overdue falls due now, once. Offsets count from the start that is a fact.
@@ -21,7 +22,7 @@ def cue_slots_left(menu: Menu, step: Step, life: StepLife, length: Seconds, now:
     began = (life.started or 0) // MS
     gone = -(-now // MS) - began
     left = {cue.do: _left(cue, life.cues.get(cue.do, CueLog()), began, gone, length) for cue in step.cues}
-    return _slots(menu, step, left, length)
+    return _slots(survey, step, left, length)
 
 
 def _left(cue: Cue, log: CueLog, began: Seconds, gone: Seconds, length: Seconds) -> list[Seconds]:
@@ -52,8 +53,8 @@ def _early_enough(offset: Seconds, length: Seconds) -> bool:
     return offset * 10 <= length * 9
 
 
-def _slots(menu: Menu, step: Step, due: dict[str, list[Seconds]], length: Seconds) -> tuple[CueSlot, ...]:
-    opens = tuple(dict.fromkeys(_doors(menu, step)))
+def _slots(survey: Survey, step: Step, due: dict[str, list[Seconds]], length: Seconds) -> tuple[CueSlot, ...]:
+    opens = tuple(dict.fromkeys(_doors(survey, step)))
     return tuple(
         CueSlot(
             id=cue.do if n == 0 else f"{cue.do} {n + 1}",
@@ -81,10 +82,9 @@ def _play(interval: Seconds) -> Seconds:
     return quarter if quarter < 60 else quarter - quarter % 60
 
 
-def _doors(menu: Menu, step: Step) -> Iterator[str]:
+def _doors(survey: Survey, step: Step) -> Iterator[str]:
     """Places whose door a cue of this step opens: heated ones, and any that some step asks to keep shut."""
-    kept_shut = {use.place for other in menu.steps.values() if other.shut_s for use in other.uses}
     for use in step.uses:
-        place = menu.place(use.place)
-        if use.place in kept_shut or (place is not None and place.heat is not None):
+        place = survey.menu.place(use.place)
+        if use.place in survey.kept_shut or (place is not None and place.heat is not None):
             yield use.place

@@ -1,6 +1,7 @@
 """How long a plan takes a step to be, when the food has not decided yet."""
 
 from .menu import Dish, Menu, Step
+from .survey import Survey
 from .values import Seconds
 
 LONG_S = 45 * 60
@@ -8,7 +9,7 @@ LONG_S = 45 * 60
 absorbs; above it being wrong costs a course. Common practice, no source: cooks leave room for a roast, not for rice."""
 
 
-def planned_length(menu: Menu, step: Step) -> tuple[Seconds, Seconds]:
+def planned_length(survey: Survey, step: Step) -> tuple[Seconds, Seconds]:
     """Least and most seconds a plan may give to a step; equal for all but elastic ones.
 
     Uncertain steps count at their likely length. Long ones that something can wait for (an elastic step after them, or
@@ -17,21 +18,21 @@ def planned_length(menu: Menu, step: Step) -> tuple[Seconds, Seconds]:
     """
     if step.elastic:
         return step.span.low, step.span.high
-    if step.span.likely > LONG_S and _can_wait(menu, step):
+    if step.span.likely > LONG_S and _can_wait(survey, step):
         return step.span.high, step.span.high
     return step.span.likely, step.span.likely
 
 
-def _can_wait(menu: Menu, step: Step) -> bool:
+def _can_wait(survey: Survey, step: Step) -> bool:
     """True when something after a step can absorb its being done early."""
-    followers = [(s, link) for s in menu.steps.values() for link in s.links if link.step == step.id]
+    followers = survey.followers.get(step.id, [])
     if any(s.elastic for s, _ in followers):
         return True
-    dish = menu.dish(step.dish)
+    dish = survey.menu.dish(step.dish)
     if dish is None or step.id not in dish.last_steps:
         return False
     waits_long = all(link.within_s is None for _, link in followers)
-    return waits_long and _hold_is_enough(menu, dish, step)
+    return waits_long and _hold_is_enough(survey.menu, dish, step)
 
 
 def _hold_is_enough(menu: Menu, dish: Dish, step: Step) -> bool:

@@ -8,6 +8,7 @@ from .cook import Cook, StepState
 from .cue_slots import cue_slots_left
 from .menu import Dish, Menu, Place, Step
 from .plan import Goal, HandsChange, PlaceRoom, Problem, Stretch, Task
+from .survey import Survey
 from .tasks import task_of
 from .values import MS, Moment, Seconds, Span
 
@@ -28,10 +29,11 @@ def question(
     """
     if soonest and not_before is None:
         not_before = eat_at
+    survey = Survey(menu)
     latest = max(eat_at, not_before or eat_at) + (LONGEST_PLAN_S if soonest else LATER_S)
     earliest = min(eat_at - LONGEST_PLAN_S, not_before or eat_at)
     return Problem(
-        tasks=tuple(task_of(menu, step, eat_at) for step in menu.steps.values()),
+        tasks=tuple(task_of(survey, step, eat_at) for step in menu.steps.values()),
         places=tuple(_room(place) for place in menu.places),
         goals=tuple(_goal(menu, dish, eat_at) for dish in menu.dishes),
         hands=_hands(menu, eat_at),
@@ -48,10 +50,10 @@ def question_of_cook(cook: Cook, now: Moment) -> Problem:
     """The question while cooking: what has begun is a fact, dropped dishes are out, and late is better than never."""
     menu = _menu_now(cook)
     eat_at, now_s, offset = cook.eat_at // MS, -(-now // MS), cook.offset_ms // MS
-    base = min(now_s, eat_at)
+    base, survey = min(now_s, eat_at), Survey(menu)
     closed = closed_stretches(menu.closed, cook.zone, base + offset, max(now_s, eat_at) + offset + LATER_S)
     return Problem(
-        tasks=tuple(_task_now(cook, menu, step, eat_at, now) for step in menu.steps.values()),
+        tasks=tuple(_task_now(cook, survey, step, now) for step in menu.steps.values()),
         places=tuple(_room_now(cook, place, now_s) for place in menu.places),
         goals=tuple(_goal(menu, dish, eat_at) for dish in menu.dishes if not _eaten(cook, dish)),
         hands=_hands(menu, eat_at),
@@ -120,9 +122,9 @@ def _eaten(cook: Cook, dish: Dish) -> bool:
     return all(cook.lives[s.id].state is StepState.ENDED for s in dish.steps)
 
 
-def _task_now(cook: Cook, menu: Menu, step: Step, eat_at: Seconds, now: Moment) -> Task:
+def _task_now(cook: Cook, survey: Survey, step: Step, now: Moment) -> Task:
     """A step as it stands. What has begun follows nothing any more: it did begin."""
-    task, life = task_of(menu, step, eat_at), cook.lives[step.id]
+    task, life = task_of(survey, step, cook.eat_at // MS), cook.lives[step.id]
     begun: dict[str, object] = {"after": (), "within_s": None, "earliest": None}
     if life.state is StepState.ENDED and life.ended is not None:
         ended = life.ended // MS
@@ -133,7 +135,7 @@ def _task_now(cook: Cook, menu: Menu, step: Step, eat_at: Seconds, now: Moment) 
     if life.state is not StepState.RUNNING or life.started is None:
         return task
     least, most = _length_now(task, step, life.started, life.look_again, now)
-    cues = cue_slots_left(menu, step, life, least, now)
+    cues = cue_slots_left(survey, step, life, least, now)
     facts = {"started": life.started // MS, "least_s": least, "most_s": most, "cues": cues}
     return task.model_copy(update={**begun, **facts})
 
@@ -161,10 +163,18 @@ def _still(span: Span, gone: Seconds) -> Seconds:
 def _room_now(cook: Cook, place: Place, now_s: Seconds) -> PlaceRoom:
     """A place with the temperature it has come to: on its way up in proportion until somebody saw that it was hot."""
     room, set_to = _room(place), cook.heats.get(place.name)
-    if place.heat is None or set_to is None:
+    if place.heat is None:
         return room
+    if set_to is None:
+        return room.model_copy(update={"now_c": _heat_inside(cook, place.name)})
     left = room.preheat_s - (now_s - set_to.set_at // MS) if set_to.hot_at is None else 0
     if left <= 0:
         return room.model_copy(update={"now_c": set_to.heat_c})
     way = max(1.0, room.high_c - 20.0) * left / max(1, room.preheat_s)
     return room.model_copy(update={"now_c": max(20.0, set_to.heat_c - way)})
+
+
+def _heat_inside(cook: Cook, place: str) -> float | None:
+    """What a place nobody told us about must be at: the heat of what is cooking in it; None when nothing is."""
+    running = (s for s in cook.menu.steps.values() if cook.lives[s.id].state is StepState.RUNNING)
+    return next((s.heat_c for s in running if s.heat_c is not None and any(u.place == place for u in s.uses)), None)

@@ -1,23 +1,16 @@
 """A step of a menu as a planner sees it, on an axis of whole seconds."""
 
 from .cue_slots import cue_slots
-from .menu import Menu, Step
+from .menu import Step
 from .plan import After, HandsPiece, Task
 from .planned_lengths import planned_length
+from .survey import Survey
 from .values import Seconds
 
-HOBS = frozenset(
-    "barbecue burner burners cooker fryer grill hob plancha ring rings stove stovetop wok".split()  # noqa: SIM905
-)
-"""Words that name a place with live heat even when no step there says how hot."""
 
-FLAME_C = 60.0
-"""Notes of less heat (a proving bowl, a fridge) are no flame: nothing there catches or boils over."""
-
-
-def task_of(menu: Menu, step: Step, eat_at: Seconds) -> Task:
+def task_of(survey: Survey, step: Step, eat_at: Seconds) -> Task:
     """The task of a step for a meal at `eat_at`, in the order the menu gives, at its planned length."""
-    least, most = planned_length(menu, step)
+    least, most = planned_length(survey, step)
     after, within = _after(step)
     minded = step.work.throughout or step.hazard is not None
     return Task(
@@ -36,12 +29,12 @@ def task_of(menu: Menu, step: Step, eat_at: Seconds) -> Task:
         throughout=step.work.throughout,
         attend=step.hazard is not None,
         person=step.person,
-        cues=cue_slots(menu, step, least),
+        cues=cue_slots(survey, step, least),
         shut_s=step.shut_s,
         after=after,
         within_s=within,
         earliest=None if step.ahead_s is None else eat_at - step.ahead_s,
-        live_heat=_live(menu, step),
+        live_heat=_live(survey, step),
     )
 
 
@@ -73,25 +66,6 @@ def _pieces(step: Step) -> tuple[HandsPiece, ...]:
     return tuple(pieces)
 
 
-def _live(menu: Menu, step: Step) -> bool:
-    """A hob or hot oil that burns: not for hours with nobody there.
-
-    A place without `heat` is a hob when its name says so, or when any step of the menu has its hot pan there.
-    """
-    if step.hazard is not None:
-        return True
-    hearths = {hearth for s in menu.steps.values() if (hearth := _hearth(menu, s)) is not None}
-    return any(use.place in hearths or _named_hob(use.place) for use in step.uses)
-
-
-def _hearth(menu: Menu, step: Step) -> str | None:
-    """The place where a step has its hot pan; None when it has none, or when its heat is an oven's."""
-    places = [menu.place(use.place) for use in step.uses]
-    if step.heat_c is None or step.heat_c < FLAME_C or any(p is not None and p.heat is not None for p in places):
-        return None
-    limited = [p.name for p in places if p is not None and p.room is not None]
-    return next((name for name in limited if _named_hob(name)), limited[0] if limited else None)
-
-
-def _named_hob(place: str) -> bool:
-    return bool(HOBS & set(place.lower().split()))
+def _live(survey: Survey, step: Step) -> bool:
+    """A hob or hot oil that burns: not for hours with nobody there."""
+    return step.hazard is not None or any(use.place in survey.hearths for use in step.uses)
