@@ -336,3 +336,18 @@ def test_a_menu_too_large_is_refused(dishes, steps, what):
 def test_a_note_is_kept_as_written():
     (step,) = built({"do": "Chop", "work": "5 min", "note": "Fine.\nNot too fine."})
     assert step.note == "Fine.\nNot too fine."
+
+
+def test_a_web_of_makes_and_needs_is_refused_before_it_grows():
+    steps = [{"do": f"s{n}", "work": "1 min", "makes": ["x"], "after": []} for n in range(200)]
+    steps += [{"do": f"t{n}", "work": "1 min", "needs": ["x"], "after": []} for n in range(200)]
+    (said,) = told(dish("Stew", *steps))
+    assert said.startswith("'x' and other things are made and needed by too many steps")
+
+
+def test_thousands_of_unknown_names_are_told_at_once():
+    """Only the fifty that are said are looked for; with all of them this would take minutes."""
+    dishes = [
+        dish(f"d{n}", *({"do": f"s{m}", "work": "1 min", "after": [f"q{m}"]} for m in range(10))) for n in range(300)
+    ]
+    assert len(told(*dishes)) == 50

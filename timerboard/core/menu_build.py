@@ -141,7 +141,7 @@ def _table(written: WrittenMenu, gathering: Gathering) -> tuple[str, ...] | None
     if written.table is None:
         return None
     dishes = {fold_name(d.dish): d.dish for d in written.dishes}
-    for n, name in enumerate(written.table):
+    for n, name in enumerate(() if gathering.full else written.table):
         if fold_name(name) not in dishes and not gathering.names_lost:
             close = nearest(name, dishes.values())
             right = f"did you mean '{close}'?" if close else "write a dish of this name, or take it off the table"

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 
-from .faults import Fault, Path, Positions
+from .faults import MOST_FAULTS, Fault, Path, Positions
 from .menu import Place
 
 
@@ -24,6 +24,11 @@ class Gathering:
     def fault(self, path: Path, wrong: str, right: str = "", *, at_key: bool = False) -> None:
         """Add a fault at a path of the document."""
         self.faults.append(self.where.fault(path, wrong, right, at_key=at_key))
+
+    @property
+    def full(self) -> bool:
+        """True when there are as many faults as are said: looking for more would only take time."""
+        return len(self.faults) >= MOST_FAULTS
 
     def lost(self, path: Path) -> bool:
         """True when `path` or something around it had to be left out: what it would have said is not known."""

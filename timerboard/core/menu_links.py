@@ -3,17 +3,21 @@
 from collections.abc import Iterable, Mapping
 from graphlib import CycleError, TopologicalSorter
 
-from .faults import MOST_FAULTS, Path, Unreadable
+from .faults import Path, Unreadable
 from .menu import Link
 from .menu_gathering import Gathering
 from .menu_names import Named, StepNames, fold_name
 from .menu_schema import WrittenLink
 from .menu_steps import less_than_wait
 
+_MOST_PAIRS = 20_000
+
 
 def links_of(steps: list[Named], names: StepNames, gathering: Gathering) -> dict[str, tuple[Link, ...]]:
     """The links of every step by its id. Two links to one step become one that keeps both."""
     makers = _makers(steps)
+    if _too_many(steps, makers, gathering):
+        makers = {}
     before: dict[str, Named] = {}
     links: dict[str, tuple[Link, ...]] = {}
     for step in steps:
@@ -33,13 +37,26 @@ def _makers(steps: Iterable[Named]) -> Mapping[str, list[Named]]:
     return makers
 
 
+def _too_many(steps: Iterable[Named], makers: Mapping[str, list[Named]], gathering: Gathering) -> bool:
+    """Whether makes and needs tie more pairs of steps together than a menu can mean; a fault where it gets too many."""
+    pairs = 0
+    for step in steps:
+        for item in step.written.needs:
+            pairs += len(makers.get(fold_name(item), ()))
+            if pairs > _MOST_PAIRS:
+                wrong = f"'{item}' and other things are made and needed by too many steps"
+                gathering.fault((*step.path, "needs"), wrong, "give what each step makes a name of its own")
+                return True
+    return False
+
+
 def _ordered(step: Named, before: Named | None, names: StepNames, gathering: Gathering) -> list[Link]:
     """Links from the order written, or from `after` where that replaces it."""
     written = step.written
     if written.after is None:
         return [Link(step=before.id, wait_s=written.wait or 0, within_s=written.within)] if before else []
     links = []
-    for n, entry in enumerate(written.after):
+    for n, entry in enumerate(() if gathering.full else written.after):
         path = (*step.path, "after", n)
         try:
             links.append(_link(entry, step, names))
@@ -75,7 +92,7 @@ def _judge_circles(steps: list[Named], links: Mapping[str, tuple[Link, ...]], ga
     """One fault for each circle of steps that wait for one another; each is opened before the next is looked for."""
     graph = {id_: {link.step for link in found} for id_, found in links.items()}
     by_id = {step.id: step for step in steps}
-    while len(gathering.faults) < MOST_FAULTS:
+    while not gathering.full:
         try:
             TopologicalSorter(graph).prepare()
         except CycleError as found:

@@ -13,7 +13,7 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from . import menu_schema as schema
-from .faults import Fault, Path, Positions, Unreadable
+from .faults import MOST_FAULTS, Fault, Path, Positions, Unreadable
 
 _EXAMPLES: dict[str, str] = {
     "menu": "menu: Solstice supper",
@@ -56,7 +56,8 @@ def read_written(document: object, where: Positions) -> tuple["schema.WrittenMen
         except ValidationError as trouble:
             # context holds our own words; the input is not needed and may be large
             errors = [(_document_path(e["loc"]), e) for e in trouble.errors(include_url=False, include_input=False)]
-        faults += [_fault(path, error, where) for path, error in errors if not _below(path, cut)]
+        fresh = sorted((e for e in errors if not _below(e[0], cut)), key=lambda e: where.key(e[0]))
+        faults += [_fault(path, error, where) for path, error in fresh[:MOST_FAULTS]]  # words for more cost time
         if not isinstance(rest, dict):
             return None, faults, cut
         rest = copy.deepcopy(rest)

@@ -118,7 +118,7 @@ def _ends(start: int, end: int, path: Path, span: Span, gathering: Gathering) ->
 
 def _uses(written: WrittenStep, path: Path, places: dict[str, Place], gathering: Gathering) -> tuple[Use, ...]:
     uses: dict[str, int] = {}
-    for called, parts in (written.on or {}).items():
+    for called, parts in ({} if gathering.full else written.on or {}).items():
         place = places.get(fold_name(called))
         at = (*path, "on", called)
         if place is None and gathering.lost(("kitchen", "places", called)):

@@ -64,6 +64,7 @@ class _Tree:
     open: list[Node] = field(default_factory=list)
     anchors: dict[str, Node] = field(default_factory=dict)
     faults: list[Fault] = field(default_factory=list)
+    count: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,8 +169,9 @@ def _put(tree: _Tree, node: Node) -> None:
     """A finished node becomes the root, the next entry of the list around it, or a key or value of the mapping."""
     if node.anchor:
         tree.anchors[node.anchor] = node
-    if node.size[0] > MOST_NODES or node.size[1] > MOST_CHARACTERS:
-        _refuse(node.line, node.column, "this stands for more than a menu can hold", "write it out without aliases")
+    tree.count += 1
+    if max(tree.count, node.size[0]) > MOST_NODES or node.size[1] > MOST_CHARACTERS:
+        _refuse(node.line, node.column, "this is more than a menu can hold", "take lists and aliases out of it")
     if not tree.open:
         tree.root = node
         return
