@@ -210,7 +210,7 @@ class Replies:
             return str(said)
 
     def _sent(self, command: Command) -> str:
-        """A refusal is shown as a notice. When it asks something, Y and N answer it; else the line stays to be changed."""
+        """A refusal is a notice. When it asks something, Y and N answer it; else the line stays to be changed."""
         done = self.window.send(command)
         return "" if done or self.window.asks() else "Not taken: see above."
 
