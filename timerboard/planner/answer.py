@@ -18,8 +18,8 @@ from .slack import with_slack
 from .solve import Effort, Found, run
 from .variables import Model, Sketch, model_of, sketch_of
 
-COURTESY_S = 0.25
-"""How long the plan's neatness is worked on once every aim is settled."""
+COURTESY_S = (0.03, 0.25)
+"""How long the plan's neatness is worked on once every aim is settled: as long as they took, within these."""
 
 
 class PlannerBug(Exception):
@@ -37,7 +37,8 @@ class _Search:
     best: Sketch | None = None
     proven: bool = True
     meal_bound: int | None = None
-    told_at: float = field(default=0.0)
+    told_at: float = 0.0
+    began: float = field(default_factory=perf_counter)
 
     def tell(self, sketch: Sketch) -> None:
         """Passes a better plan on, at most ten a second."""
@@ -107,7 +108,7 @@ def _stage(search: _Search, aim: Stage) -> Found | None:
     if best is not None:
         model.hint(best)
     model.cp.minimize(aim.cost)
-    found = run(model, _share(search.effort, aim), search.tell)
+    found = run(model, _share(search.effort, aim, perf_counter() - search.began), search.tell)
     if found.sketch is not None and (best is None or aim.of(model, found.sketch) <= aim.of(model, best)):
         search.best = found.sketch
     search.proven &= found.proven or aim.courtesy
@@ -118,9 +119,11 @@ def _stage(search: _Search, aim: Stage) -> Found | None:
     return found
 
 
-def _share(effort: Effort, aim: Stage) -> Effort:
+def _share(effort: Effort, aim: Stage, spent_s: float) -> Effort:
     """A good half of what is left, so that later aims get their turn when an early one is hard."""
-    seconds = min(COURTESY_S, effort.left_s) if aim.courtesy else 0.6 * effort.left_s
+    seconds = 0.6 * effort.left_s
+    if aim.courtesy:
+        seconds = min(seconds, max(COURTESY_S[0], min(COURTESY_S[1], spent_s)))
     return Effort(perf_counter() + seconds, effort.workers, effort.stop, aim.summed)
 
 

@@ -215,5 +215,6 @@ def sketch_of(model: Model, plan: Plan) -> Sketch | None:
         (end[task] - axis.point(goal.ready_by) for goal in model.problem.goals for task in goal.last if task in end),
         default=0,
     )
-    later = max(0, later) if model.problem.late_ok and not model.problem.soonest else later
+    if not model.problem.soonest:
+        later = max(0, later) if model.problem.late_ok else 0
     return Sketch(start, end, cue, later) if on_grid else None

@@ -1,0 +1,112 @@
+"""No plan: why, in words a cook can act on, and what was tried and would do."""
+
+from time import perf_counter
+
+from tests.planner.minute_kitchens import at, kitchen, oven, planned, step
+from timerboard.core.plan import NoPlan, PlaceRoom, Stretch
+from timerboard.planner.answer import answer
+from timerboard.planner.relax import hold_of, more_hands
+
+EASY = tuple(step(f"Salad {n}/Toss", 5) for n in range(4))
+"""Dishes that are in nobody's way and must not be named."""
+
+
+def refused(problem):
+    """Reasons and ways out, within the two seconds that a cook waits (twice that on a busy machine)."""
+    began = perf_counter()
+    found = answer(problem)
+    assert isinstance(found, NoPlan)
+    assert perf_counter() - began < 4
+    return found.reasons, [way.said for way in found.ways_out]
+
+
+def test_two_temperatures_in_one_oven_are_told_with_their_hours():
+    # The roast may stand 10: it is in the oven until 18:20 at least; the tart must be in from 18:00. 6 min to change.
+    tasks = (step("Roast/Roast", 60, **oven(160)), step("Tart/Bake", 30, **oven(220)), *EASY)
+    problem = kitchen(*tasks, hold=10, zone="UTC")
+    reasons, ways = refused(problem)
+    assert reasons[0] == (
+        "The roast needs the oven at 160 °C until 18:20 and the tart (bake) needs it at 220 °C from 18:00, "
+        "and 6 min to change: one oven."
+    )
+    assert not any("alad" in said for said in reasons)
+    # The tart takes 30 and the change 6, so a roast that stands 36 would do: said to the next five minutes.
+    assert ways[0] == "Let the roast stand ready for 40 min instead of 10 min."
+    planned(hold_of("Roast", 40 * 60)(problem))
+
+
+def test_hands_that_are_too_few_are_told_with_what_they_should_do():
+    problem = kitchen(step("Fritters/Fry", 20, work="all"), step("Sauce/Whisk", 20, work="all"), *EASY, hold=5)
+    reasons, ways = refused(problem)
+    assert reasons[0] == "1 pair of hands cannot do the fritters (fry) and the sauce (whisk) in the time there is."
+    assert "One more pair of hands." in ways
+    planned(more_hands(1)(problem))
+
+
+def test_a_meal_that_is_too_soon_can_be_eaten_later_by_the_least():
+    # 40 of work by one pair from 30 before the meal: 10 later does.
+    tasks = (step("Fritters/Fry", 20, work="all"), step("Sauce/Whisk", 20, work="all"))
+    problem = kitchen(*tasks, hold=60, not_before=at(-30), zone="UTC")
+    _, ways = refused(problem)
+    assert ways[0] == "Eat 10 min later, at 18:40."
+
+
+def test_a_start_that_has_passed_is_named():
+    problem = kitchen(step("Roast/Roast", 90), not_before=at(-60), zone="UTC")
+    reasons, _ = refused(problem)
+    assert reasons[0] == "The roast would have to start by 17:00: that has passed."
+
+
+def test_a_full_hob_is_told_with_its_pans():
+    tasks = (step("Soup/Simmer", 10, uses=(("hob", 3),)), step("Rice/Boil", 10, uses=(("hob", 2),)), *EASY)
+    reasons, ways = refused(kitchen(*tasks, hold=0, places=(PlaceRoom(name="hob", room=4),)))
+    assert reasons[0] == (
+        "The hob has 4 parts: too few for the soup (simmer) and the rice (boil) in the time there is."
+    )
+    assert "Room for one more on the hob." in ways
+
+
+def test_a_ring_of_links_is_told_in_order():
+    tasks = (step("Pie/Fill", 5, after=["Pie/Bake"]), step("Pie/Bake", 5, after=["Pie/Fill"]))
+    reasons, _ = refused(kitchen(*tasks))
+    assert len(reasons) == 1
+    assert "Pie/Fill → Pie/Bake → Pie/Fill" in reasons[0] or "Pie/Bake → Pie/Fill → Pie/Bake" in reasons[0]
+
+
+def test_more_room_than_there_is():
+    reasons, _ = refused(kitchen(step("Soup/Simmer", 10, uses=(("hob", 5),)), places=(PlaceRoom(name="hob", room=4),)))
+    assert reasons == ("Soup/Simmer needs 5 parts of the hob, which has 4.",)
+
+
+def test_a_heat_that_the_oven_does_not_reach():
+    reasons, _ = refused(kitchen(step("Pizza/Bake", 10, **oven(300))))
+    assert reasons == ("Pizza/Bake wants 300 °C: the oven holds 60 °C to 220 °C.",)
+
+
+def test_a_wait_longer_than_its_limit():
+    reasons, _ = refused(kitchen(step("Cake/Bake", 10), step("Cake/Ice", 5, after=[("Cake/Bake", 20, 10)])))
+    assert "wait 20 min" in reasons[0]
+    assert "within 10 min" in reasons[0]
+
+
+def test_a_hold_shorter_than_its_dish_allows():
+    # The bread is ready before the spread can be: the rest of 30 follows at once and the loaf may stand 10.
+    tasks = (
+        step("Bread/Bake", 10),
+        step("Spread/Churn", 30, after=[("Bread/Bake", 0, 0)]),
+    )
+    reasons, ways = refused(kitchen(*tasks, holds={"Bread": 10, "Spread": 0}))
+    assert any("bread may stand" in said for said in reasons)
+    assert ways[0] == "Let the bread stand ready for 30 min instead of 10 min."
+
+
+def test_closed_hours_that_swallow_the_work():
+    problem = kitchen(step("Pie/Crimp", 10, work="all"), hold=30, closed=(Stretch(start=at(-600), end=at(30)),))
+    reasons, ways = refused(problem)
+    assert reasons[0].startswith("Closed hours leave no hands")
+    assert "Work in the closed hours." in ways
+
+
+def test_a_person_who_does_not_cook():
+    reasons, _ = refused(kitchen(step("Roast/Carve", 5, work="all", person=2)))
+    assert reasons == ("Roast/Carve is for person 2: only 1 cooks.",)
