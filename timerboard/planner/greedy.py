@@ -36,8 +36,8 @@ MOST_PASSES = 40
 PROBES = 5
 """Ideas tried for each of the many moments of a meal that may move."""
 
-BUDGET = 150
-"""Passes in all, those begun again included: some tenths of a second at most, when nothing fits."""
+BUDGET = 9_000
+"""Steps put in all passes, those begun again included: some tenths of a second at most, when nothing fits."""
 
 FARTHEST_S = 2 * 86_400
 """How much later than asked a meal is looked for."""
@@ -77,7 +77,7 @@ class _Wheel:
     dice: Random = field(default_factory=lambda: Random(20))  # the same plan every time
     squeaks: Counter[str] = field(default_factory=Counter)
     tries: int = 0
-    left: int = BUDGET
+    left: int = 1
 
     def rank(self, task: Task, end_by: Seconds, end_from: Seconds) -> float:
         """Late ends first, little room to move first, long chains first; by how much is another matter each time."""
@@ -110,8 +110,8 @@ def _best(
     known: Known, shift: Seconds, floor: Seconds | None = None, enough: int = ENOUGH, most: int = MOST_PASSES
 ) -> Plan | None:
     """The best of several passes for a meal moved by `shift`."""
-    wheel, plans = _Wheel(known, left=min(BUDGET, 5 * most)), list[Plan]()
-    while wheel.tries < most and wheel.left > 0 and len(plans) < enough and not (plans and wheel.tries >= FEW_PASSES):
+    wheel, plans = _Wheel(known, left=max(2, min(BUDGET // max(1, len(known.tasks)), 5 * most))), list[Plan]()
+    while wheel.left > 0 and wheel.tries < most and len(plans) < enough and not (plans and wheel.tries >= FEW_PASSES):
         one = _pass(wheel, shift, floor)
         if one.stuck:
             wheel.squeaks[one.stuck] += 1
@@ -127,7 +127,7 @@ def _pass(wheel: _Wheel, shift: Seconds, floor: Seconds | None) -> Pass:
     for _ in range(MOST_REPAIRS):
         one = Pass(wheel.known, shift, floor, wheel.rank, start_by)
         wheel.left -= 1
-        if one.run() or not one.in_the_way:
+        if one.run() or not one.in_the_way or wheel.left <= 0:
             break
         start_by |= one.in_the_way
     return one
