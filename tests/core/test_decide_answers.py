@@ -177,6 +177,14 @@ def test_a_reading_at_the_pull_lifts_a_batch_and_ends_the_last():
     assert kitchen.phase("Chicken/Fry") is StepState.ENDED
 
 
+def test_the_next_load_is_cold_again_and_that_is_no_slip():
+    kitchen = chicken()
+    kitchen.wait(6)
+    kitchen.must(TakeReading("Chicken/Fry", 75.0, confirmed=True))
+    kitchen.wait(4)
+    kitchen.must(TakeReading("Chicken/Fry", 30.0))
+
+
 def test_an_oil_reading_never_ends_a_step():
     kitchen = roasting()
     assert len(kitchen.send(TakeReading("Lamb/Roast", 180.0, "oil"))) == 1

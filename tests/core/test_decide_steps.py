@@ -3,7 +3,7 @@
 import pytest
 
 from tests.kitchen import MIN, Kitchen, fritters, gravy, minutes, pork, small_menu, step
-from timerboard.core.alarms import calls
+from timerboard.core.alarms import calls, next_change
 from timerboard.core.commands import (
     DoCue,
     DropDish,
@@ -57,6 +57,7 @@ def test_a_wait_passes_before_the_follow_on_begins_by_itself():
     kitchen = chain(step("Stew", "Boil", minutes(5)), cool)
     kitchen.must(StartStep("Stew/Boil"), EndStep("Stew/Boil"))
     ended = kitchen.now
+    assert next_change(kitchen.cook, ended) == ended + 5 * MIN
     kitchen.wait(4.9)
     assert kitchen.phase("Stew/Cool") is StepState.READY
     kitchen.wait(1)
@@ -73,6 +74,7 @@ def test_a_machine_that_slept_finds_the_step_running_since_its_wait_was_over():
     kitchen.must(SetQuickTimer("eggs", 60))
     assert kitchen.cook.lives["Stew/Cool"].started == ended + 5 * MIN
     assert [e.kind for e in kitchen.events[-2:]] == ["StepStarted", "QuickTimerSet"]
+    assert kitchen.events[-2].wall_ms == ended + 5 * MIN
 
 
 def test_an_oven_that_has_had_its_time_lets_a_step_begin_by_itself():
@@ -92,6 +94,7 @@ def test_an_oven_that_has_had_its_time_lets_a_step_begin_by_itself():
     kitchen.must(EndStep("Stew/Cut"), DoCue("@oven", "oven at 160 C for Stew/Bake"))
     set_at = kitchen.now
     assert [a.since - set_at for a in calls(kitchen.cook, set_at) if a.kind == "start"] == [20 * MIN + 5000]
+    assert next_change(kitchen.cook, set_at + 19 * MIN) == set_at + 20 * MIN
     kitchen.now += 50 * MIN
     kitchen.must(Look())
     assert kitchen.cook.lives["Stew/Bake"].started == set_at + 20 * MIN

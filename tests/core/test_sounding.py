@@ -124,6 +124,17 @@ def test_a_hush_is_over_by_itself_and_what_stands_sounds_then():
     assert [second for second, _ in heard_over(kitchen, 190)] == [90, 120, 180]
 
 
+def test_what_had_sounded_before_a_hush_sounds_when_it_is_over():
+    kitchen = timers(eggs=60)
+    kitchen.wait(1)
+    rang = kitchen.now
+    kitchen.now = rang + 70 * SECOND
+    assert sounds(kitchen).at == rang + 60 * SECOND
+    kitchen.must(Hush(30))
+    kitchen.now = rang + 100 * SECOND
+    assert sounds(kitchen).at == rang + 100 * SECOND
+
+
 def test_a_new_alarm_sounds_through_a_hush():
     kitchen = timers(eggs=60, rice=90)
     kitchen.wait(1)

@@ -17,7 +17,7 @@ from .alarm_notes import note_calls
 from .alarm_steps import cue_calls, danger_calls, look_calls
 from .alarm_values import Alarm, Answered, Kind, Rank
 from .cook import Cook
-from .readiness import earliest_start, hot_moment
+from .readiness import ALONE, earliest_start, hot_moment, lacks
 from .values import MS, Moment
 
 Source = Callable[[Cook, Moment], Iterable[Alarm]]
@@ -75,15 +75,15 @@ def calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
     for source in (*SOURCES, *NOTE_SOURCES):
         for call in source(cook, now):
             yield call
-            if call.since > now and forewarned(cook, call):
+            if call.since > now and forewarned(cook, call, now):
                 yield heads_up(call)
 
 
-def forewarned(cook: Cook, call: Alarm) -> bool:
+def forewarned(cook: Cook, call: Alarm, now: Moment) -> bool:
     """True when a heads-up helps.
 
     Not for what comes every few minutes or takes only that long, nor for what hands are at anyway, nor for what was
-    looked at a moment ago.
+    looked at a moment ago, nor for what will begin by itself.
     """
     if call.kind not in FOREWARNED or call.id in cook.put_off:
         return False
@@ -91,6 +91,8 @@ def forewarned(cook: Cook, call: Alarm) -> bool:
     if step is not None and call.kind is Kind.CHECK:
         asked_before = cook.lives[step.id].look_again is not None
         return not asked_before and not step.work.throughout and cook.span(step).low >= SHORT_S
+    if step is not None and call.kind is Kind.START:
+        return lacks(cook, step, now) not in ALONE
     if call.kind is not Kind.CUE:
         return True
     cue = step.cue(call.cue or "") if step else None

@@ -51,6 +51,10 @@ class Lack(Enum):
     WARMTH = auto()  # set to the right heat, and not there yet
 
 
+ALONE = frozenset({Lack.NOTHING, Lack.WAIT, Lack.WARMTH})
+"""What a step lacks that begins by itself as soon as time has passed."""
+
+
 def lacks(cook: Cook, step: Step, now: Moment) -> Lack:
     """What a step lacks to begin by itself at `now`.
 
