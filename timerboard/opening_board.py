@@ -100,7 +100,7 @@ def opening_plan(at_table: Meal, clock: Clock) -> Plan | NoPlan:
 
     Where it would have had to begin already, the soonest from now is taken and the board says how late that is.
     """
-    problem = question(at_table.loaded.menu, at_table.eat_at * MS, at_table.zone)
+    problem = question(at_table.loaded.menu, at_table.eat_at, at_table.zone)
     plan = first_plan(problem)
     now = -(-clock.wall_ms() // MS)
     if plan is not None and plan.starts_at >= now:
