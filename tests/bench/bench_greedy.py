@@ -37,7 +37,7 @@ def row(dishes: int, hands: int, seeds: range) -> str:
 
 def main() -> None:
     """Prints the table."""
-    for dishes, hands in ((12, 2), (12, 1), (24, 2), (40, 2)):
+    for dishes, hands in ((12, 2), (12, 1), (24, 4), (40, 6)):
         print(row(dishes, hands, range(20)))
 
 

@@ -1,8 +1,8 @@
 """Generated menus for benches and tests: seeded, in the shape of real suppers, as menu text and as Menu values.
 
 Twelve dishes of five steps each: roasts that are basted and rest, gratins, braises, vegetables that wait for nobody,
-sauces, salads and cakes; two oven temperatures that do not agree, two racks, four rings. Nothing in here promises a
-plan; `tests/planner/test_greedy.py` holds that every seed used has one.
+sauces, salads and cakes; two oven temperatures that do not agree, two racks, four rings; more of both for more dishes.
+Nothing in here promises a plan; `tests/planner/test_greedy.py` holds that every seed used has one.
 """
 
 from collections.abc import Callable
@@ -133,6 +133,11 @@ KINDS: tuple[tuple[str, Callable[[Random], tuple[int, list[Written]]]], ...] = (
 )
 
 
+def rooms(dishes: int) -> tuple[int, int]:
+    """Racks and rings: two and four for a dozen dishes, in proportion above."""
+    return max(2, dishes // 6), max(4, dishes // 3)
+
+
 def written_dishes(seed: int, dishes: int = 12) -> list[tuple[str, int, list[Written]]]:
     """(name, hold in minutes, steps) of every dish: each kind in turn, in an order of its own."""
     dice = Random(seed)
@@ -143,6 +148,7 @@ def written_dishes(seed: int, dishes: int = 12) -> list[tuple[str, int, list[Wri
 
 def menu_text(seed: int, dishes: int = 12, hands: int = 1) -> str:
     """The menu as a cook would write it."""
+    racks, rings = rooms(dishes)
     lines = [
         f"menu: Generated supper {seed}",
         "serves: 8",
@@ -150,8 +156,8 @@ def menu_text(seed: int, dishes: int = 12, hands: int = 1) -> str:
         "kitchen:",
         f"  hands: {hands}",
         "  places:",
-        "    oven: {room: 2, heat: 60-250 C, preheat: 20 min}",
-        "    hob: {room: 4}",
+        f"    oven: {{room: {racks}, heat: 60-250 C, preheat: 20 min}}",
+        f"    hob: {{room: {rings}}}",
         "    counter: {}",
         "dishes:",
     ]
@@ -186,14 +192,15 @@ def _step_lines(step: Written) -> list[str]:
 
 def menu_value(seed: int, dishes: int = 12, hands: int = 1) -> Menu:
     """The same menu as values."""
+    racks, rings = rooms(dishes)
     return Menu(
         title=f"Generated supper {seed}",
         serves=8,
         eat_at="18:30",
         hands=(HandsFrom(from_s=None, pairs=hands),),
         places=(
-            Place(name="oven", room=2, heat=Heat(low_c=60, high_c=250, preheat_s=1200)),
-            Place(name="hob", room=4),
+            Place(name="oven", room=racks, heat=Heat(low_c=60, high_c=250, preheat_s=1200)),
+            Place(name="hob", room=rings),
             Place(name="counter"),
         ),
         dishes=tuple(
