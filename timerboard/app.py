@@ -71,7 +71,7 @@ class Board:
     def show(self, *, full_screen: bool = False) -> None:
         """Show the window with all there is to show, and keep the machine awake."""
         self._paint()
-        self.window.showFullScreen() if full_screen else self.window.show()
+        self.window.showFullScreen() if full_screen else self.window.showMaximized()
         self.awake.start()
         self.desk.plan_better()
 

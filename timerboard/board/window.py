@@ -13,7 +13,7 @@ from timerboard.core.commands import Command
 from timerboard.core.values import Moment
 from timerboard.core.view_values import BoardView, HandsItem, Notice
 
-from . import look, none_guard
+from . import look
 from .accessible import Announcer, announce, chain_focus
 from .bay import Bay
 from .drawer import Drawer
@@ -29,7 +29,6 @@ from .replies import Replies
 from .ticker import Ticker
 
 BORDER_MM = 2.0
-none_guard.keep_none_alive()
 
 
 class Refused(Protocol):
