@@ -1,0 +1,97 @@
+"""What kind of food a dish is, as food codes sort it, from the words of its menu. In doubt, the stricter.
+
+Only words: a cook may overrule it (`overruled`). Kinds are about raw animal food; a dish without any is `PLANT`.
+"""
+
+import re
+from collections.abc import Mapping
+from enum import StrEnum
+from functools import lru_cache
+
+from .menu import Dish
+
+
+class FoodKind(StrEnum):
+    """Strictest first."""
+
+    POULTRY = "poultry"
+    STUFFED = "stuffed food"
+    GAME = "game"
+    GROUND = "minced meat"
+    EGGS = "eggs"
+    WHOLE_MEAT = "meat in one piece"
+    FISH = "fish"
+    PLANT = "no raw animal food"
+
+
+NOT_MEANT = (
+    "chicken stock", "chicken broth", "beef stock", "beef broth", "veal stock", "fish stock", "lamb stock",
+    "turkey stock", "meat stock", "fish sauce", "oyster sauce", "oyster mushroom", "hen of the woods",
+    "chicken of the woods", "beef tomato", "beefsteak tomato", "eggplant", "egg plant", "egg noodle", "goose fat",
+    "duck fat", "goose egg", "duck egg", "quail egg", "quail's egg", "lamb's lettuce", "lambs lettuce",
+    "crab apple", "gooseberr", "ham fat", "chickpea", "chick pea", "vegetarian", "vegan", "meatless", "mincemeat",
+    "mince pie", "steak fries", "steak seasoning", "kidney bean", "beef dripping", "beef tallow",
+    "pork scratching", "egg wash", "egg-free", "eggless", "fish slice", "fish kettle",
+)  # fmt: skip
+"""Phrases in which an animal is only a name (or a cooked stock): taken out before words are looked for."""
+
+WORDS: tuple[tuple[FoodKind, str], ...] = (
+    (
+        FoodKind.POULTRY,
+        r"chickens?|hens?|poussins?|turkeys?|ducks?|ducklings?|goose|geese|capons?|guinea ?fowl|quails?|poultry"
+        r"|giblets?",
+    ),
+    (FoodKind.STUFFED, r"stuffed|stuffing"),
+    (FoodKind.GAME, r"venison|pheasants?|partridges?|grouse|wild boar|hares?|pigeons?|squabs?|ostrich|wild duck"),
+    (
+        FoodKind.GROUND,
+        r"(?:ground|minced) (?:beef|pork|lamb|veal|meat|mutton)|(?:beef|pork|lamb|veal|meat|k?g|lean) mince|burgers?"
+        r"|meat ?balls?|meat ?loaf|sausages?|sausagemeat|koftas?|kofte|patty|patties|forcemeat|tartare?|bratwurst",
+    ),
+    (FoodKind.EGGS, r"eggs?|omelettes?|omelets?|frittatas?|custards?|quiches?|souffl[eé]s?|meringues?"),
+    (
+        FoodKind.WHOLE_MEAT,
+        r"beef|pork|lamb|veal|mutton|goat|ham|gammon|bacon|steaks?|chops?|brisket|sirloin|shoulder|loin|tenderloin"
+        r"|shanks?|oxtail|rabbit|liver|kidneys?|joint|leg of \w+|cutlets?|belly|kebabs?|ribs",
+    ),
+    (
+        FoodKind.FISH,
+        r"fish|salmon|cod|trout|haddock|hake|halibut|sole|plaice|mackerel|sardines?|tuna|bass|bream|monkfish|turbot|eel"
+        r"|prawns?|shrimps?|crabs?|lobsters?|mussels?|clams?|oysters?|scallops?|squid|octopus|shellfish|seafood"
+        r"|anchov(?:y|ies)",
+    ),
+)
+
+DRY = re.compile(
+    r"\b(?:bread|loaf|rolls?|crackers?|biscuits?|cookies?|almonds?|nuts?|seeds?|toast|jam|marmalade|granola|shortbread"
+    r"|scones?|flat ?breads?|flat ?cakes?|olives|crisps|popcorn|butter|hard cheese|honey|wine|tea|coffee)\b"
+)
+MOIST = re.compile(r"\b(?:pudding|sauce|cream|custard|rice|soup|salad|dip|milk|stew|gratin|cheesecake|filled)\b")
+
+_PATTERNS = tuple((kind, re.compile(rf"\b(?:{words})\b")) for kind, words in WORDS)
+
+
+def food_kind(dish: Dish, overruled: Mapping[str, FoodKind] | None = None) -> FoodKind:
+    """The strictest kind that the dish's name, steps or ingredients speak of; what the cook said instead, if any."""
+    if overruled and dish.name in overruled:
+        return overruled[dish.name]
+    return kind_of_words("\n".join((dish.name, *(step.do for step in dish.steps), *dish.ingredients)))
+
+
+@lru_cache(maxsize=1024)
+def kind_of_words(text: str) -> FoodKind:
+    """The strictest kind that a text speaks of."""
+    said = text.lower()
+    for phrase in NOT_MEANT:
+        said = said.replace(phrase, " ")
+    return next((kind for kind, pattern in _PATTERNS if pattern.search(said)), FoodKind.PLANT)
+
+
+@lru_cache(maxsize=1024)
+def _stands(kind: FoodKind, name: str) -> bool:
+    return kind is FoodKind.PLANT and DRY.search(name.lower()) is not None and MOIST.search(name.lower()) is None
+
+
+def perishable(dish: Dish, overruled: Mapping[str, FoodKind] | None = None) -> bool:
+    """Whether time out of the heat or the cold matters: yes, but for plainly dry, baked, sweet or sour things."""
+    return not _stands(food_kind(dish, overruled), dish.name)

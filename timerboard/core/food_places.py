@@ -1,0 +1,43 @@
+"""Whether a step keeps its food hot, cold or out, from its places and its words."""
+
+import re
+from enum import Enum
+from functools import lru_cache
+
+from .menu import Menu, Step
+
+COLD_PLACES = re.compile(r"fridge|refrigerat|freez|larder|cellar|ice|cold|chill|cool ?box")
+HOT_PLACES = re.compile(
+    r"hob|stove|oven|burner|ring|grill|griddle|barbecue|steamer|smoker|fryer|hot plate|warming|bain"
+)
+COLD_WORDS = re.compile(r"\b(?:chill|refrigerate|freeze|ice bath|into the fridge|in the fridge)\b")
+HOT_FROM_C = 57.0
+"""135 °F: a place held at less does not keep food hot (FDA Food Code 2022, 3-501.16(A)(1))."""
+
+
+class Kept(Enum):
+    """How food is kept while a step runs."""
+
+    HOT = "hot"
+    COLD = "cold"
+    OUT = "out"
+
+
+def kept(menu: Menu, step: Step) -> Kept:
+    """Hot: in or on something that heats, at 57 °C or more where the menu says how hot. Cold: where it is chilled."""
+    return _kept(step, tuple(use.place for use in step.uses if _heats(menu, use.place)))
+
+
+@lru_cache(maxsize=4096)
+def _kept(step: Step, heating: tuple[str, ...]) -> Kept:
+    if heating:
+        return Kept.HOT if step.heat_c is None or step.heat_c >= HOT_FROM_C else Kept.OUT
+    places = " ".join(use.place for use in step.uses).lower()
+    if COLD_PLACES.search(places) or COLD_WORDS.search(step.do.lower()):
+        return Kept.COLD
+    return Kept.OUT
+
+
+def _heats(menu: Menu, name: str) -> bool:
+    place = menu.place(name)
+    return (place is not None and place.heat is not None) or HOT_PLACES.search(name.lower()) is not None

@@ -1,0 +1,123 @@
+"""The rule of hot oil: never unattended, its temperature read between batches, and words for when it goes wrong.
+
+Sources: USDA FSIS, Deep Fat Frying and Food Safety (oil can go above 204 °C and then needs extreme care; a grease fire
+gets a lid, never water; an extinguisher stands within reach); USDA/FSIS and FEMA frying advice (thawed and dry: water
+flashes to steam). Water makes 1,603 times its volume in steam at 100 °C (IAPWS-IF97). Half full at most: secondary.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from .alarm_values import Alarm, Kind, Rank
+from .alarm_words import Words, food, step_alarm
+from .cook import Cook, Reading, StepLife
+from .due import batch_of
+from .menu import Step
+from .quantity_words import celsius_words
+from .readiness import running
+from .values import MS, Moment
+
+USUAL_C = 175.0
+CARE_C = (400.0 - 32.0) / 1.8
+"""400 °F: above it oil needs extreme care (USDA FSIS)."""
+WARMER_C = 8.0
+"""Oil may be so much above what the step asks for before a batch goes in. Common practice, no source."""
+COOLER_C = 5.0
+READ_EVERY_MS = 10 * 60 * MS
+"""Oil that heats or fries for long is read at least so often. Common practice, no source."""
+
+BEFORE = (
+    "Stay with the oil: from the first flame until it is off and cooling.",
+    "Pan half full at most. A lid that fits and an extinguisher within reach, children and pets away.",
+    "Food thawed through and dried: water and ice flash to steam and throw oil on to the flame.",
+    "Lower food in slowly, away from you.",
+)
+"""Said when a hot-oil step is about to start."""
+
+IF_IT_SMOKES = (
+    "Heat off. Do not move the pan.",
+    "Lid on. Let it cool before anything else; smoke comes shortly before fire.",
+)
+
+IF_IT_BURNS = (
+    "Heat off. Metal lid on, and leave it on.",
+    "Never water, never carry the pan.",
+    "If it does not die at once: out, door shut, call the fire service.",
+)
+
+AFTERWARDS = ("Heat off. Let the oil stand for an hour or more before it is moved or poured.",)
+
+SMOKE_POINTS_C: dict[str, float] = {
+    "peanut": 232.0,
+    "safflower": 232.0,
+    "soybean": 232.0,
+    "corn": 210.0,
+    "olive": 210.0,
+    "sesame": 210.0,
+    "sunflower": 210.0,
+    "lard": 190.0,
+    "butter": 150.0,
+}
+"""For show only, never a working limit: fresh refined oil (USDA list as copied by a state extension; lard and butter
+from an encyclopedia's list). Used oil smokes far sooner."""
+
+
+@dataclass(frozen=True, slots=True)
+class OilSays:
+    """What a reading of the oil means before the next batch."""
+
+    ready: bool
+    said: str
+
+
+def is_hot_oil(step: Step) -> bool:
+    """Whether a step is under this rule."""
+    return step.hazard is not None
+
+
+def wanted_c(step: Step) -> float:
+    """What the oil should be at: the step's own temperature, else the usual one."""
+    return USUAL_C if step.heat_c is None else step.heat_c
+
+
+def oil_says(step: Step, celsius: float, units: str = "C") -> OilSays:
+    """Whether the next batch may go in at this reading, and what to do when not."""
+    wanted, read = wanted_c(step), celsius_words(celsius, units)
+    if celsius >= CARE_C:
+        return OilSays(False, f"Oil at {read}: take it off the heat now, lid near, and do not put food in.")
+    if celsius > wanted + WARMER_C:
+        return OilSays(False, f"Oil at {read}, wanted {celsius_words(wanted, units)}: heat down, wait.")
+    if celsius < wanted - COOLER_C:
+        return OilSays(False, f"Oil at {read}, wanted {celsius_words(wanted, units)}: wait for the next batch.")
+    return OilSays(True, f"Oil at {read}: the next batch may go in.")
+
+
+def oil_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
+    """'Read the oil': before each batch but the first, and every ten minutes without a reading."""
+    for step in running(cook):
+        if is_hot_oil(step):
+            life = cook.lives[step.id]
+            since = _read_from(step, life)
+            wanted = celsius_words(wanted_c(step), cook.menu.units)
+            alarm = step_alarm(Kind.READ, Rank.DUE, step, since, Words("Read the oil of", food(step), f"at {wanted}?"))
+            yield replace(alarm, id=f"{Kind.READ}|{step.id}|oil|{since}", spoils_at=since + READ_EVERY_MS)
+
+
+def _read_from(step: Step, life: StepLife) -> Moment:
+    """When the oil is to be read next: as a batch has been lifted, or READ_EVERY_MS after it was last read or lit."""
+    started = life.started or 0
+    last = last_oil(life)
+    read = started if last is None else last.at
+    batch = batch_of(step, life)
+    lifted = batch.loaded - step.batches.recover.likely * MS if batch and step.batches and batch.number > 1 else started
+    return lifted if lifted > read else read + READ_EVERY_MS
+
+
+def last_oil(life: StepLife) -> Reading | None:
+    """The last reading of the oil."""
+    return next((r for r in reversed(life.readings) if r.of == "oil"), None)
+
+
+def left_alone(step: Step) -> bool:
+    """Whether a menu asks for no hands at a hot-oil step: the plan keeps eyes on it all the same, and says so."""
+    return is_hot_oil(step) and not step.work.throughout
