@@ -9,7 +9,7 @@ from timerboard.core.outlook import outlook
 from timerboard.core.plan import Forecast, NoPlan, Plan, Problem
 from timerboard.core.question import question_of_cook
 from timerboard.core.values import MS
-from timerboard.desk.replanning import misfits
+from timerboard.desk.replanning import as_foreseen, misfits
 from timerboard.planner.greedy import first_plan
 
 
@@ -111,6 +111,46 @@ class TestWhetherThePlanFits:
         seen = outlook(kitchen.cook, kitchen.now)
         said = misfits(kitchen.cook, seen, question_of_cook(kitchen.cook, kitchen.now))
         assert said == ("the beans would stand too long",)
+
+
+class TestThePlanAsForeseen:
+    """Salt 10 min, roast 60 to 90 and planned to 90, rest; food that may be done sooner moves nothing."""
+
+    def planned_to_the_high_end(self) -> tuple[Kitchen, Plan]:
+        kitchen = Kitchen(small_menu(pork()), eat_in=240)
+        placed = [
+            p.model_copy(update={"start": p.end - 5400}) if p.id == "Pork/Roast" else p
+            for p in kitchen.cook.plan.placed
+        ]
+        salt = next(p for p in placed if p.id == "Pork/Salt")
+        early = salt.model_copy(update={"start": salt.start - 600, "end": salt.end - 600})
+        plan = kitchen.cook.plan.model_copy(update={"placed": (early, *(p for p in placed if p is not salt))})
+        kitchen.must(AdoptPlan(plan))
+        return kitchen, plan
+
+    def ends(self, kitchen: Kitchen, plan: Plan) -> dict[str, int]:
+        seen = as_foreseen(kitchen.cook, plan, outlook(kitchen.cook, kitchen.now))
+        return {p.id: p.end - plan.by_id[p.id].end for p in seen.placed}
+
+    def test_before_anything_it_is_the_plan(self):
+        kitchen, plan = self.planned_to_the_high_end()
+        assert self.ends(kitchen, plan) == {"Pork/Salt": 0, "Pork/Roast": 0, "Pork/Rest": 0}
+
+    def test_what_runs_ends_as_planned_or_later(self):
+        kitchen, plan = self.planned_to_the_high_end()
+        kitchen.wait((plan.by_id["Pork/Salt"].start * MS - kitchen.now) / MIN)
+        kitchen.must(StartStep("Pork/Salt"))
+        assert self.ends(kitchen, plan)["Pork/Salt"] == 0
+        kitchen.wait(22)  # planned for 10
+        assert self.ends(kitchen, plan)["Pork/Salt"] >= 12 * 60
+
+    def test_what_has_ended_ended_then(self):
+        kitchen, plan = self.planned_to_the_high_end()
+        kitchen.must(StartStep("Pork/Salt"))
+        kitchen.wait(4)
+        kitchen.must(EndStep("Pork/Salt"))
+        seen = as_foreseen(kitchen.cook, plan, outlook(kitchen.cook, kitchen.now))
+        assert seen.by_id["Pork/Salt"].end == kitchen.now // MS
 
 
 class TestOffers:

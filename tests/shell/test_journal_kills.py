@@ -26,7 +26,8 @@ class Boards:
 
     def __init__(self) -> None:
         command = [sys.executable, "-m", "tests.shell.appending_child"]
-        self._all = subprocess.Popen(command, cwd=ROOT, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
+        pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE}
+        self._all = subprocess.Popen(command, cwd=ROOT, text=True, start_new_session=True, **pipes)
 
     def start(self, file: Path, first: int = 1, count: int = MANY, limit: int = 0) -> int:
         """Begin one; its process, once it has the cook open."""
@@ -53,6 +54,8 @@ class Boards:
         return max([last, *(int(line.split()[1]) for line in self.rest())])
 
     def close(self) -> None:
+        """End them all, also one that a failed test left running."""
+        os.killpg(self._all.pid, signal.SIGKILL)
         self._all.communicate()
 
 
