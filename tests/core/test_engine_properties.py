@@ -212,6 +212,10 @@ def test_nothing_changes_before_the_next_change(history, shares):
 CONCERNS = {"StepStarted", "StepEnded", "StepReopened", "GivenMoreTime", "CueDone", "CuePassedOver", "ReadingTaken"}
 
 
+def _after(before: str, cook: Cook) -> set[str]:
+    return {one.id for one in cook.menu.steps.values() if any(link.step == before for link in one.links)}
+
+
 def concerned(alarm: Alarm, event: Event, cook: Cook) -> bool:
     """True when an event is an answer to an alarm, or ended what it is about."""
     kind = event.kind
@@ -224,7 +228,8 @@ def concerned(alarm: Alarm, event: Event, cook: Cook) -> bool:
     if kind in CONCERNS:
         settings_of_it = alarm.kind in (Kind.SET, Kind.HOT, Kind.HEADS_UP) and alarm.dish == event.step.split("/")[0]
         after_it = alarm.kind in (Kind.START, Kind.HEADS_UP, Kind.SERVE)  # an end or a start moves what follows
-        return alarm.step == event.step or settings_of_it or after_it
+        taken_back = kind == "StepReopened" and alarm.step in _after(event.step, cook)  # it waits again
+        return alarm.step == event.step or settings_of_it or after_it or taken_back
     return False
 
 
