@@ -36,6 +36,9 @@ def lengths(asked):
     return task.least_s // 60, task.most_s // 60
 
 
+SOUP = Dish(name="Soup", steps=(step("Soup", "Heat", minutes(5), after=(Link(step="Stock/Simmer"),)),))
+
+
 class TestPlannedLengths:
     def test_a_range_counts_at_its_likely_length(self):
         # Two thirds of the way from 30 to 45 is 40.
@@ -53,7 +56,8 @@ class TestPlannedLengths:
 
     def test_a_long_component_that_may_wait_counts_at_its_high_end(self):
         stock = Dish(name="Stock", hold_s=0, steps=(step("Stock", "Simmer", minutes(180, 220)),))
-        assert first(menu(stock, table=())).least_s == 220 * 60
+        assert first(menu(stock, SOUP, table=("Soup",))).least_s == 220 * 60
+        assert first(menu(stock, table=())).least_s < 220 * 60  # nothing needs it: it is eaten, and may not wait
 
     def test_a_long_step_with_work_after_it_counts_at_its_likely_length(self):
         carve = step("D", "Carve", minutes(5), after=["Roast"], work=Work(throughout=True))
@@ -133,8 +137,12 @@ class TestMealAndOrder:
         assert [(g.ready_from - EAT, g.ready_by - EAT) for g in goals] == [(-2400, -1800), (-1200, 5400)]
 
     def test_a_component_off_the_table_may_be_ready_as_early_as_it_likes(self):
-        asked = menu(Dish(name="Stock", steps=(step("Stock", "Simmer", minutes(5)),)), table=())
-        assert question(asked, EAT, "UTC").goals[0].ready_from is None
+        stock = Dish(name="Stock", steps=(step("Stock", "Simmer", minutes(5)),))
+        assert question(menu(stock, SOUP, table=("Soup",)), EAT, "UTC").goals[0].ready_from is None
+
+    def test_a_dish_that_the_table_forgets_but_nothing_needs_keeps_its_hold(self):
+        stock = Dish(name="Stock", steps=(step("Stock", "Simmer", minutes(5)),))
+        assert question(menu(stock, table=()), EAT, "UTC").goals[0].ready_from == EAT - 1800
 
     def test_ahead_is_counted_from_the_meal(self):
         task = first(one(step("D", "Salt", minutes(5), ahead_s=86_400)))

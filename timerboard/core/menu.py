@@ -175,5 +175,12 @@ class Menu(Frozen):
         return next((c for c in self.courses if c.name == dish.course), Course(name=""))
 
     def on_table(self, dish: Dish) -> bool:
-        """False for a component that a given `table` leaves out: it has no hold limit of its own."""
-        return self.table is None or dish.name in self.table
+        """False for a component: a given `table` leaves it out and another dish needs it. It has no hold of its own."""
+        return self.table is None or dish.name in self.table or dish.name not in self.needed_dishes
+
+    @cached_property
+    def needed_dishes(self) -> frozenset[str]:
+        """Dishes that steps of other dishes follow."""
+        steps = self.steps
+        links = ((step.dish, link.step) for step in steps.values() for link in step.links)
+        return frozenset(steps[before].dish for dish, before in links if before in steps and steps[before].dish != dish)

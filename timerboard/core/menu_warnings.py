@@ -57,7 +57,7 @@ def _items(menu: Menu) -> Iterator[_Warning]:
 
 def _table(menu: Menu) -> Iterator[_Warning]:
     for d, dish in enumerate(menu.dishes):
-        if not menu.on_table(dish):
+        if menu.table is not None and dish.name not in menu.table:
             right = "add it to table, or leave it as a part of another dish"
             yield _Warning(("dishes", d, "dish"), f"'{dish.name}' is not on the table", right)
 
