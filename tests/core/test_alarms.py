@@ -195,7 +195,7 @@ def test_every_batch_is_lifted_and_the_last_one_ends_the_step():
     kitchen.must(DoCue("Fritters/Fry", LIFT))
     kitchen.wait(6)
     assert calling(kitchen, Kind.CUE) == []
-    assert kitchen.calls() == ["Check the fritters"]
+    assert kitchen.calls() == ["Check the fritters", "Read the oil of the fritters"]
 
 
 def test_hot_oil_past_its_time_is_danger():

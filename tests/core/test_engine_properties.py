@@ -179,6 +179,8 @@ LOOKS = (Kind.HEADS_UP, Kind.READ, Kind.CHECK, Kind.PULL, Kind.OVER, Kind.DANGER
 def went_further(left: Alarm, now: tuple[Alarm, ...]) -> bool:
     if left.kind is Kind.HEADS_UP and any(a.id == left.id.removeprefix(f"{Kind.HEADS_UP}|") for a in now):
         return True
+    if left.kind is Kind.DANGER and any(a.id == left.id.replace("|before|", "|past|") for a in now):
+        return "|before|" in left.id
     further = LOOKS[LOOKS.index(left.kind) + 1 :] if left.kind in LOOKS else ()
     return any(a.step == left.step and a.kind in further for a in now)
 

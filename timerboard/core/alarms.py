@@ -17,15 +17,26 @@ from .alarm_notes import note_calls
 from .alarm_steps import cue_calls, danger_calls, look_calls
 from .alarm_values import Alarm, Answered, Kind, Rank
 from .cook import Cook
+from .hot_oil import oil_calls
 from .readiness import ALONE, earliest_start, hot_moment, lacks
+from .safety_alarms import safety_alarms
 from .values import MS, Moment
 
 Source = Callable[[Cook, Moment], Iterable[Alarm]]
 
-SOURCES: tuple[Source, ...] = (danger_calls, look_calls, cue_calls, start_calls, set_calls, timer_calls, serve_calls)
+SOURCES: tuple[Source, ...] = (
+    danger_calls,
+    look_calls,
+    cue_calls,
+    start_calls,
+    set_calls,
+    timer_calls,
+    serve_calls,
+    oil_calls,
+)
 """What calls while a cook runs."""
 
-SAFETY_SOURCES: tuple[Source, ...] = ()
+SAFETY_SOURCES: tuple[Source, ...] = (safety_alarms,)
 """What calls even when the cook is closed: food that still cools or stands warm."""
 
 NOTE_SOURCES: tuple[Source, ...] = (note_calls,)

@@ -17,9 +17,10 @@ class StartStep:
 
 @dataclass(frozen=True, slots=True)
 class EndStep:
-    """A step is done now; what follows unattended begins."""
+    """A step is done now; what follows unattended begins. `confirmed`: although a rule asks for more heat."""
 
     step: str
+    confirmed: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ from .cook import Cook, StepState
 from .decide_steps import known, named
 from .engine import LIFT
 from .events import CueDone, CuePassedOver, Event
+from .food_clocks import PUT_AWAY
 from .menu import Step
 from .values import Moment
 
@@ -43,6 +44,8 @@ def _wrong_cue(cook: Cook, command: DoCue | PassOverCue) -> Refusal | None:
     step = known(cook, command.step)
     if isinstance(step, Refusal):
         return step
+    if command.cue == PUT_AWAY and isinstance(command, DoCue) and cook.lives[step.id].state is StepState.ENDED:
+        return None
     if cook.lives[step.id].state is not StepState.RUNNING:
         return Refusal(f"{named(step)} is not running.")
     if step.cue(command.cue) is None and not (step.batches and command.cue == LIFT):

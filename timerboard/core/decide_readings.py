@@ -24,7 +24,7 @@ def take_reading(cook: Cook, command: TakeReading, stamp: At) -> tuple[Event, ..
     step = known(cook, command.step)
     if isinstance(step, Refusal):
         return step
-    if cook.lives[step.id].state is not StepState.RUNNING:
+    if cook.lives[step.id].state not in READABLE:
         return Refusal(f"{named(step)} is not running.")
     if not abs(command.celsius) <= BEYOND_C:  # so that nan is refused as well
         return Refusal("That is not a temperature.")
@@ -33,11 +33,15 @@ def take_reading(cook: Cook, command: TakeReading, stamp: At) -> tuple[Event, ..
         if question:
             return Refusal(question, replace(command, confirmed=True))
     taken = ReadingTaken(**stamp.fields(), step=step.id, celsius=command.celsius, of=command.of)
-    if _reaches(step, command):
+    if _reaches(step, command) and cook.lives[step.id].state is StepState.RUNNING:
         if _batches_left(cook, step):
             return (taken, CueDone(**stamp.fields(1), step=step.id, cue=LIFT))
         return (taken, StepEnded(**stamp.fields(1), step=step.id, by_reading=True))
     return (taken,)
+
+
+READABLE = frozenset({StepState.RUNNING, StepState.ENDED})
+"""Food is read while it cooks, and after that while it rests, stands, or cools."""
 
 
 def _reaches(step: Step, command: TakeReading) -> bool:
@@ -52,6 +56,8 @@ def _batches_left(cook: Cook, step: Step) -> bool:
 
 def _question(cook: Cook, step: Step, command: TakeReading, stamp: At) -> str:
     life = cook.lives[step.id]
+    if life.state is StepState.ENDED:  # it may have fallen as far as it likes
+        return doubt((), command.celsius, command.of, stamp.at, cook.menu.units)
     lifted = life.cues.get(LIFT, CueLog()).last or 0  # the next load is cold again, and no slip of the finger
     odd = doubt([r for r in life.readings if r.at > lifted], command.celsius, command.of, stamp.at, cook.menu.units)
     if not _reaches(step, command):

@@ -1,5 +1,7 @@
 """Starting, ending, reopening and re-timing steps."""
 
+from dataclasses import replace
+
 from .answers import At, Refusal
 from .commands import EndStep, NotYet, ReopenStep, ReviseDuration, StartStep
 from .cook import Cook, StepState
@@ -8,6 +10,7 @@ from .engine import LIVE, ends_of, more_time_s, phase
 from .events import DurationRevised, Event, GivenMoreTime, StepEnded, StepReopened, StepStarted
 from .fold_steps import begun_after
 from .menu import Step
+from .pull_question import pull_question
 from .quantity_words import duration_words
 from .readiness import unended
 from .values import MS, Moment
@@ -61,11 +64,19 @@ def end(cook: Cook, command: EndStep, stamp: At) -> Answer:
         return step
     state = cook.lives[step.id].state
     if state is StepState.RUNNING:
+        question = None if command.confirmed else pull_question(cook, step, last_core(cook, step))
+        if question is not None:
+            return Refusal(question, replace(command, confirmed=True))
         return (StepEnded(**stamp.fields(), step=step.id),)
     if state is StepState.READY:
         started = StepStarted(**stamp.fields(), step=step.id)
         return (started, StepEnded(**stamp.fields(1), step=step.id))
     return _not_ready(cook, step) if state is StepState.WAITING else Refusal(f"{named(step)}: has ended already.")
+
+
+def last_core(cook: Cook, step: Step) -> float | None:
+    """The last reading of its core in °C."""
+    return next((r.celsius for r in reversed(cook.lives[step.id].readings) if r.of == "core"), None)
 
 
 def reopen(cook: Cook, command: ReopenStep, stamp: At) -> Answer:

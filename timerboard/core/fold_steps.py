@@ -16,6 +16,7 @@ from .events import (
     StepStarted,
 )
 from .fold_places import heated_by, setting_done
+from .food_clocks import PUT_AWAY
 from .values import Moment
 
 UNKNOWN = "there is no such step"
@@ -128,10 +129,11 @@ def _logged(draft: Draft, event: CueDone | CuePassedOver, at: Moment, *, done: i
     life = draft.lives.get(event.step)
     if life is None:
         return UNKNOWN
-    if life.state is not StepState.RUNNING:
+    away = event.cue == PUT_AWAY and life.state is StepState.ENDED
+    if life.state is not StepState.RUNNING and not away:
         return WHY_NOT[life.state]
     step = draft.menu.steps[event.step]
-    if step.cue(event.cue) is None and not (step.batches and event.cue == LIFT):
+    if step.cue(event.cue) is None and not away and not (step.batches and event.cue == LIFT):
         return "it has no such cue"
     log = life.cues.get(event.cue, CueLog())
     log = CueLog(done=log.done + done, passed=log.passed + passed, last=at)
@@ -140,11 +142,11 @@ def _logged(draft: Draft, event: CueDone | CuePassedOver, at: Moment, *, done: i
 
 
 def reading_taken(draft: Draft, event: ReadingTaken) -> str:
-    """A temperature of a running step."""
+    """A temperature of a running step, or of what an ended one has left to rest or to cool."""
     life = draft.lives.get(event.step)
     if life is None:
         return UNKNOWN
-    if life.state is not StepState.RUNNING:
+    if life.state not in (StepState.RUNNING, StepState.ENDED):
         return WHY_NOT[life.state]
     if not abs(event.celsius) <= BEYOND_C:  # so that nan is refused as well
         return "that is no temperature of a kitchen"

@@ -46,85 +46,107 @@ def food_clocks(
     cook: Cook, now: Moment, *, room_c: float | None = None, kinds: Mapping[str, FoodKind] | None = None
 ) -> tuple[FoodClock, ...]:
     """Every clock that runs at `now`, the nearest limit first. `room_c`: the kitchen's temperature, where known."""
+    kitchen = _Kitchen(cook, _after(cook), now, room_c)
     found = (
         clock
         for dish in cook.menu.dishes
-        if dish.name not in cook.dropped and perishable(dish, kinds)
-        for clock in _of_dish(cook, dish, now, room_c)
+        if dish.name not in cook.dropped and _begun(cook, dish) and perishable(dish, kinds)
+        for clock in _of_dish(kitchen, dish)
     )
     return tuple(sorted(found, key=lambda c: (c.limit, c.dish)))
 
 
-def _of_dish(cook: Cook, dish: Dish, now: Moment, room_c: float | None) -> Iterator[FoodClock]:
-    away = put_away_at(cook, dish)
-    readings = dish_readings(cook, dish)
-    out = _out(cook, dish)
-    if out is None:
-        out = _served_cold(cook, dish, now)
-    cooling_since = _under(readings, out[2] if out else 0)
-    if away is not None:
-        later = [r for r in readings if r.at > away]
-        out, cooling_since = None, cooling_since if later else None
+@dataclass(frozen=True, slots=True)
+class _Kitchen:
+    """What every dish's clocks are derived from. `after`: the steps that follow each step."""
+
+    cook: Cook
+    after: Mapping[str, list[Step]]
+    now: Moment
+    room_c: float | None
+
+
+def _after(cook: Cook) -> dict[str, list[Step]]:
+    found: dict[str, list[Step]] = {}
+    for step in cook.menu.steps.values():
+        for link in step.links:
+            found.setdefault(link.step, []).append(step)
+    return found
+
+
+def _begun(cook: Cook, dish: Dish) -> bool:
+    return any(cook.lives[step.id].state is StepState.ENDED for step in dish.steps)
+
+
+def _of_dish(kitchen: _Kitchen, dish: Dish) -> Iterator[FoodClock]:
+    readings = dish_readings(kitchen.cook, dish)
     if readings and readings[-1].celsius <= LIMITS["cold"].celsius + 0.01:
         return
-    if out is not None:
-        yield _out_clock(cook, dish, out, now, room_c)
-    if cooling_since is not None:
+    out = _out(kitchen, dish) or _served_cold(kitchen, dish)
+    cooling_since = _under(readings, out[2] if out else 0)
+    away = put_away_at(kitchen.cook, dish)
+    if out is not None and away is None:
+        yield _out_clock(kitchen, dish, out)
+    if cooling_since is not None and (away is None or readings[-1].at > away):
         yield from _cooling(dish, cooling_since, readings)
 
 
 _Out = tuple[ClockKind, str, Moment]
 
 
-def _out(cook: Cook, dish: Dish) -> _Out | None:
+def _out(kitchen: _Kitchen, dish: Dish) -> _Out | None:
     """The branch that has been out longest: what it left, the step it began with, since when."""
     found: list[_Out] = []
     for step in dish.steps:
-        life, how = cook.lives[step.id], kept(cook.menu, step)
-        if life.ended is None or how is Kept.OUT or _kept_since(cook, step):
+        life, how = kitchen.cook.lives[step.id], kept(kitchen.cook.menu, step)
+        if life.ended is None or how is Kept.OUT or _kept_since(kitchen, step):
             continue
         kind = ClockKind.LEFT_HEAT if how is Kept.HOT else ClockKind.LEFT_COLD
         found.append((kind, step.id, life.ended))
     return min(found, key=lambda o: o[2], default=None)
 
 
-def _kept_since(cook: Cook, step: Step) -> bool:
+def _kept_since(kitchen: _Kitchen, step: Step) -> bool:
     """Whether a later step has taken this food into heat or cold again (it then has a clock of its own)."""
-    for other in _followers(cook, step):
-        begun = cook.lives[other.id].state in (StepState.RUNNING, StepState.ENDED)
-        if begun and (kept(cook.menu, other) is not Kept.OUT or _kept_since(cook, other)):
+    for other in _followers(kitchen, step):
+        begun = kitchen.cook.lives[other.id].state in (StepState.RUNNING, StepState.ENDED)
+        if begun and (kept(kitchen.cook.menu, other) is not Kept.OUT or _kept_since(kitchen, other)):
             return True
     return False
 
 
-def _followers(cook: Cook, step: Step) -> list[Step]:
+def _followers(kitchen: _Kitchen, step: Step) -> list[Step]:
     """Steps of the dish that come after; those of other dishes where it is only a part of them."""
-    after = [s for s in cook.menu.steps.values() if any(link.step == step.id for link in s.links)]
+    after = kitchen.after.get(step.id, [])
     own = [s for s in after if s.dish == step.dish]
-    dish = cook.menu.dish(step.dish)
-    return own or ([] if dish is None or cook.menu.on_table(dish) else after)
+    dish = kitchen.cook.menu.dish(step.dish)
+    return own or ([] if dish is None or kitchen.cook.menu.on_table(dish) else after)
 
 
-def _served_cold(cook: Cook, dish: Dish, now: Moment) -> _Out | None:
+def _served_cold(kitchen: _Kitchen, dish: Dish) -> _Out | None:
     """A dish that neither heat nor cold has kept: its clock begins when it is eaten, at the latest."""
-    if any(kept(cook.menu, s) is not Kept.OUT for s in dish.steps) or not cook.menu.on_table(dish):
+    menu, lives = kitchen.cook.menu, kitchen.cook.lives
+    if any(kept(menu, s) is not Kept.OUT for s in dish.steps) or not menu.on_table(dish):
         return None
-    last = [cook.lives[s] for s in dish.last_steps]
-    eaten = cook.eat_at + cook.menu.course_of(dish).eat_s * MS
-    if now < eaten or any(life.ended is None for life in last):
+    eaten = _eaten(kitchen.cook, dish)
+    if any(lives[step].ended is None for step in dish.last_steps):
         return None
     return ClockKind.ON_TABLE, dish.last_steps[-1], eaten
 
 
-def _out_clock(cook: Cook, dish: Dish, out: _Out, now: Moment, room_c: float | None) -> FoodClock:
+def _eaten(cook: Cook, dish: Dish) -> Moment:
+    return cook.eat_at + cook.menu.course_of(dish).eat_s * MS
+
+
+def _out_clock(kitchen: _Kitchen, dish: Dish, out: _Out) -> FoodClock:
     kind, step, since = out
-    readings = dish_readings(cook, dish)
-    hot = [r.at for r in readings if r.at >= since and r.celsius >= LIMITS["hot"].celsius - 0.01]
-    hot_room = room_c is not None and room_c > LIMITS["hot_room"].celsius
+    hot_c = LIMITS["hot"].celsius - 0.01
+    hot = [r.at for r in dish_readings(kitchen.cook, dish) if r.at >= since and r.celsius >= hot_c]
+    hot_room = kitchen.room_c is not None and kitchen.room_c > LIMITS["hot_room"].celsius
     rule = LIMITS["out_hot_room" if hot_room else "out"]
     since = max([since, *hot])
-    served = cook.eat_at + cook.menu.course_of(dish).eat_s * MS
-    shown = ClockKind.ON_TABLE if now >= served and cook.menu.on_table(dish) else kind
+    served = kitchen.now >= _eaten(kitchen.cook, dish) and kitchen.cook.menu.on_table(dish)
+    shown = ClockKind.ON_TABLE if served else kind
     return FoodClock(shown, dish.name, step, since, since + rule.seconds * MS, rule)
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from .alarm_values import Alarm, Kind, Rank
 from .alarm_words import Words, food, step_alarm
 from .cook import Cook, Reading, StepLife
-from .due import batch_of
+from .engine import LIFT
 from .menu import Step
 from .quantity_words import celsius_words
 from .readiness import running
@@ -23,6 +23,7 @@ CARE_C = (400.0 - 32.0) / 1.8
 WARMER_C = 8.0
 """Oil may be so much above what the step asks for before a batch goes in. Common practice, no source."""
 COOLER_C = 5.0
+OIL_CUE = "oil"
 READ_EVERY_MS = 10 * 60 * MS
 """Oil that heats or fries for long is read at least so often. Common practice, no source."""
 
@@ -93,24 +94,30 @@ def oil_says(step: Step, celsius: float, units: str = "C") -> OilSays:
 
 
 def oil_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
-    """'Read the oil': before each batch but the first, and every ten minutes without a reading."""
+    """'Read the oil': from each lifted batch on until it is read; where there are no batches and the menu has no such
+    cue, ten minutes after it was lit or last read. It asks quietly: nobody leaves the oil to answer it.
+    """
     for step in running(cook):
-        if is_hot_oil(step):
-            life = cook.lives[step.id]
-            since = _read_from(step, life)
-            wanted = celsius_words(wanted_c(step), cook.menu.units)
-            alarm = step_alarm(Kind.READ, Rank.DUE, step, since, Words("Read the oil of", food(step), f"at {wanted}?"))
+        since = read_from(step, cook.lives[step.id]) if is_hot_oil(step) else None
+        if since is not None:
+            words = Words("Read the oil of", food(step), f"{celsius_words(wanted_c(step), cook.menu.units)}?")
+            alarm = step_alarm(Kind.READ, Rank.SOON, step, since, words)
             yield replace(alarm, id=f"{Kind.READ}|{step.id}|oil|{since}", spoils_at=since + READ_EVERY_MS)
 
 
-def _read_from(step: Step, life: StepLife) -> Moment:
-    """When the oil is to be read next: as a batch has been lifted, or READ_EVERY_MS after it was last read or lit."""
-    started = life.started or 0
-    last = last_oil(life)
-    read = started if last is None else last.at
-    batch = batch_of(step, life)
-    lifted = batch.loaded - step.batches.recover.likely * MS if batch and step.batches and batch.number > 1 else started
-    return lifted if lifted > read else read + READ_EVERY_MS
+def read_from(step: Step, life: StepLife) -> Moment | None:
+    """From when a reading of the oil is asked for; None while none is wanted."""
+    started, last = life.started or 0, last_oil(life)
+    if step.batches is None:
+        cued = any(OIL_CUE in cue.do.lower() for cue in step.cues)
+        return None if cued else (last.at if last else started) + READ_EVERY_MS
+    lifted = life.cues[LIFT].last if LIFT in life.cues else None
+    return None if lifted is None or (last is not None and last.at >= lifted) else lifted
+
+
+def asks_for_oil(alarm: Alarm) -> bool:
+    """Whether a call for a reading means the oil, not the core."""
+    return alarm.kind is Kind.READ and alarm.id.startswith(f"{Kind.READ}|{alarm.step}|oil|")
 
 
 def last_oil(life: StepLife) -> Reading | None:

@@ -14,8 +14,10 @@ from .commands import (
     PassOverCue,
     PutOff,
     StartStep,
+    TakeReading,
 )
 from .cook import StepState
+from .hot_oil import asks_for_oil
 from .menu import Step
 from .scene import Scene
 from .view_head import setting_at, settings_left
@@ -77,6 +79,8 @@ def answer_of(scene: Scene, alarm: Alarm, step: Step | None) -> tuple[Command, s
         return ClearQuickTimer(alarm.cue or alarm.food), "done"
     if alarm.kind is Kind.SERVE:
         return HearAlarm(alarm.id), "served"
+    if alarm.kind is Kind.READ and alarm.step is not None and asks_for_oil(alarm):
+        return TakeReading(alarm.step, 0.0, of="oil"), "read"
     if alarm.kind is Kind.READ:
         return HearAlarm(alarm.id), "read"
     if alarm.cue is not None and alarm.step is not None:
