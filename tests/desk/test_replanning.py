@@ -3,13 +3,14 @@
 from tests.desk.desk_kitchen import DeskKitchen
 from tests.fakes import OPENING
 from tests.kitchen import MIN, Kitchen, fritters, minutes, plain_plan, pork, small_menu, step
-from timerboard.core.commands import AdoptPlan, DropDish, EndStep, MoveEating, StartStep
+from timerboard.core.answers import Refusal
+from timerboard.core.commands import AdoptPlan, DoCue, DropDish, EndStep, MoveEating, StartStep, Undo
 from timerboard.core.menu import Dish, Work
 from timerboard.core.outlook import outlook
-from timerboard.core.plan import Forecast, NoPlan, Plan, Problem
+from timerboard.core.plan import Forecast, HeatSetting, NoPlan, Plan, Problem
 from timerboard.core.question import question_of_cook
 from timerboard.core.values import MS
-from timerboard.desk.replanning import as_foreseen, misfits
+from timerboard.desk.misfits import as_foreseen, misfits
 from timerboard.planner.greedy import first_plan
 
 
@@ -50,9 +51,22 @@ def beans() -> Dish:
     return Dish(name="Beans", hold_s=1800, steps=(boil,))
 
 
+def cooking(*dishes: Dish, eat_in: float = 120, planner: HandPlanner | None = None) -> DeskKitchen:
+    """These dishes beside a stock that simmers already and will until the meal: the cook has begun."""
+    stock = Dish(name="Stock", steps=(step("Stock", "Simmer", minutes(eat_in)),))
+    kitchen = DeskKitchen(small_menu(*dishes, stock), eat_in=eat_in, planner=planner)
+    kitchen.must(StartStep("Stock/Simmer"))
+    return kitchen
+
+
+def pans() -> DeskKitchen:
+    """Fritters and beans, both of which need hands in the last minutes; a question about that is open."""
+    return cooking(fritters(), beans(), planner=HandPlanner())
+
+
 def late_roast() -> DeskKitchen:
     """One dish, planned; then nobody starts it until 25 min after its time."""
-    kitchen = DeskKitchen(small_menu(pork()), eat_in=130, planner=HandPlanner())
+    kitchen = cooking(pork(), eat_in=130, planner=HandPlanner())
     kitchen.run(30)
     return kitchen
 
@@ -168,8 +182,7 @@ class TestOffers:
         assert kitchen.planner.hint == kitchen.desk.cook.plan
 
     def test_taken_it_is_the_plan(self):
-        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120, planner=HandPlanner())
-        assert kitchen.planner.asked == 1
+        kitchen = pans()
         kitchen.planner.answer()
         offered = offer(kitchen)
         assert "need hands at the same time. New plan: " in offered.text
@@ -178,13 +191,13 @@ class TestOffers:
         assert offer(kitchen) is None
 
     def test_nothing_moves_before_it_is_taken(self):
-        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120, planner=HandPlanner())
+        kitchen = pans()
         before = kitchen.desk.cook
         kitchen.planner.answer()
         assert kitchen.desk.cook is before
 
     def test_left_it_is_not_offered_again_for_the_same_reason(self):
-        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120, planner=HandPlanner())
+        kitchen = pans()
         kitchen.planner.answer()
         kitchen.must(offer(kitchen).leave)
         assert offer(kitchen) is None
@@ -205,7 +218,7 @@ class TestOffers:
         assert kitchen.planner.asked > asked
 
     def test_an_act_withdraws_the_offer_and_the_open_question(self):
-        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120, planner=HandPlanner())
+        kitchen = pans()
         kitchen.planner.answer()
         assert offer(kitchen) is not None
         cancelled = kitchen.planner.cancelled
@@ -214,7 +227,7 @@ class TestOffers:
         assert kitchen.planner.cancelled > cancelled
 
     def test_no_plan_is_no_offer_and_trouble_is_said_and_passes(self):
-        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120, planner=HandPlanner())
+        kitchen = pans()
         kitchen.planner.fail("the planner stopped; it is started again")
         assert "planner stopped" in kitchen.notice("planner")
         kitchen.planner.answer(NoPlan(reasons=("one oven",)))
@@ -236,7 +249,7 @@ class TestOffers:
         assert kitchen.planner.foretold > told
 
     def test_a_better_plan_can_be_asked_for_and_is_only_offered(self):
-        kitchen = DeskKitchen(small_menu(pork()), planner=HandPlanner())
+        kitchen = cooking(pork(), eat_in=240, planner=HandPlanner())
         before = kitchen.desk.cook.plan
         kitchen.desk.plan_better()
         kitchen.desk.look()
@@ -264,17 +277,126 @@ class TestOffers:
         assert kitchen.planner.foretold == told + 1
 
     def test_without_a_planner_the_greedy_one_answers_at_once(self):
-        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120)
+        kitchen = cooking(beans())
+        kitchen.must(MoveEating(kitchen.desk.cook.eat_at + 90 * MIN))  # the beans keep for 30 min
         offered = offer(kitchen)
         assert offered is not None
         kitchen.must(offered.take)
         assert offer(kitchen) is None
 
     def test_a_cook_that_is_closed_is_left_alone(self):
-        kitchen = DeskKitchen(small_menu(fritters(), beans()), eat_in=120, planner=HandPlanner())
-        kitchen.must(DropDish("Beans"), DropDish("Fritters"))
+        kitchen = pans()
+        kitchen.must(DropDish("Beans"), DropDish("Fritters"), DropDish("Stock"))
         kitchen.run(3)
         assert offer(kitchen) is None
+
+
+def shifted(plan: Plan, by_s: int) -> Plan:
+    placed = [p.model_copy(update={"start": p.start + by_s, "end": p.end + by_s}) for p in plan.placed]
+    return plan.model_copy(update={"placed": tuple(placed)})
+
+
+class TestBeforeAnythingHasBegun:
+    def opened(self) -> DeskKitchen:
+        kitchen = DeskKitchen(small_menu(pork()), planner=HandPlanner())
+        kitchen.desk.plan_better()
+        kitchen.desk.look()
+        return kitchen
+
+    def test_a_better_plan_is_taken_without_a_question(self):
+        kitchen = self.opened()
+        better = shifted(kitchen.desk.cook.plan, 120)
+        kitchen.planner.answer(better)
+        assert offer(kitchen) is None
+        assert kitchen.desk.cook.plan == better
+        assert kitchen.desk.view().foot.last.endswith("plan taken")
+        assert kitchen.kinds() == ["CookOpened", "PlanAdopted", "PlanAdopted"]
+
+    def test_undo_does_not_take_it_back_and_neither_does_a_restart(self):
+        kitchen = self.opened()
+        better = shifted(kitchen.desk.cook.plan, 120)
+        kitchen.planner.answer(better)
+        kitchen.must(StartStep("Pork/Salt"))
+        kitchen.must(Undo())
+        assert isinstance(kitchen.desk.send(Undo()), Refusal)
+        kitchen.restart()
+        assert kitchen.desk.cook.plan == better
+
+    def test_a_plan_that_is_later_is_not_taken(self):
+        kitchen = self.opened()
+        before = kitchen.desk.cook.plan
+        kitchen.planner.answer(shifted(before, 600).model_copy(update={"late_s": 600}))
+        assert kitchen.desk.cook.plan == before
+        assert offer(kitchen) is None
+
+    def test_once_the_oven_was_set_it_is_only_offered(self):
+        kitchen = self.opened()
+        before = kitchen.desk.cook.plan
+        setting = HeatSetting(id="oven", place="oven", heat_c=160, at=0, ready=1200, for_step="Pork/Roast")
+        kitchen.must(AdoptPlan(before.model_copy(update={"settings": (setting,)})), DoCue("@oven", "oven"))
+        kitchen.planner.answer(shifted(before, 120))
+        assert offer(kitchen) is not None
+
+    def test_eating_moved_brings_a_plan_for_then(self):
+        kitchen = DeskKitchen(small_menu(pork()), planner=HandPlanner())
+        kitchen.must(MoveEating(kitchen.desk.cook.eat_at + 20 * MIN))
+        kitchen.planner.answer()
+        assert kitchen.desk.cook.plan.eat_at * MS == kitchen.desk.cook.eat_at
+        assert offer(kitchen) is None
+
+
+class TestAMealThatCannotBeOnTime:
+    """Salt 10 min, roast 80 likely, rest 20 at the least: 110 min of work, opened 60 min before the meal."""
+
+    def opened_late(self) -> DeskKitchen:
+        kitchen = DeskKitchen(small_menu(pork()), eat_in=60, planner=HandPlanner())
+        kitchen.planner.answer()
+        kitchen.desk.look()
+        return kitchen
+
+    def later(self, kitchen: DeskKitchen):
+        return next((n for n in kitchen.desk.view().notices if n.key.startswith("later")), None)
+
+    def test_the_board_says_when_it_could_be_and_offers_to_move_it(self):
+        kitchen = self.opened_late()
+        late = -outlook(kitchen.desk.cook, kitchen.desk.now()).margin_ms
+        said = self.later(kitchen)
+        assert kitchen.desk.view().head.late
+        assert said.text == "It cannot all be ready at 15:00 any more; the soonest is 15:50"
+        assert (said.take_word, said.leave_word) == ("eat at 15:50", "keep 15:00")
+        assert late == 50 * MIN
+
+    def test_taken_the_meal_is_in_time_by_a_plan_of_its_own(self):
+        kitchen = self.opened_late()
+        kitchen.must(self.later(kitchen).take)
+        kitchen.planner.answer()
+        kitchen.desk.look()
+        head = kitchen.desk.view().head
+        assert "Eat at 15:50" in head.eat
+        assert not head.late
+        assert self.later(kitchen) is None
+
+    def test_left_it_is_not_said_again_until_the_meal_is_much_later(self):
+        kitchen = self.opened_late()
+        kitchen.must(self.later(kitchen).leave)
+        assert self.later(kitchen) is None
+        kitchen.run(5)
+        assert self.later(kitchen) is None
+        kitchen.run(10)
+        kitchen.planner.answer()
+        kitchen.desk.look()
+        assert self.later(kitchen) is not None
+
+    def test_it_waits_for_the_planner_that_may_know_better(self):
+        kitchen = DeskKitchen(small_menu(pork()), eat_in=60, planner=HandPlanner())
+        assert kitchen.planner.asked == 1
+        assert self.later(kitchen) is None
+
+    def test_a_minute_or_two_is_nothing_to_move_a_meal_for(self):
+        kitchen = cooking(pork(), eat_in=130, planner=HandPlanner())
+        plan = kitchen.desk.cook.plan
+        kitchen.run((plan.starts_at * MS - kitchen.desk.now()) / MIN + 2)
+        assert self.later(kitchen) is None
 
 
 def test_the_plain_plan_of_the_test_kitchen_is_what_these_tests_think_it_is():

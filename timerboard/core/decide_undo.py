@@ -22,11 +22,11 @@ def undo(cook: Cook, command: object, stamp: At) -> tuple[Event, ...] | Refusal:
 
 
 def _is_act(noted: Noted) -> bool:
-    """Something a person did that still has an effect. Taking the first plan is part of opening, and stays."""
+    """Something a person did that still has an effect. Plans taken at the opening were nobody's act, and stay."""
     event = noted.event
     if noted.undone or noted.effect or event.kind in NEVER_UNDONE:
         return False
-    return not (isinstance(event, StepStarted) and event.by_itself)
+    return not (isinstance(event, StepStarted | PlanAdopted) and event.by_itself)
 
 
 def _whole_act(acts: Sequence[Event]) -> set[int]:

@@ -41,10 +41,11 @@ class CookOpened(Stamp):
 
 
 class PlanAdopted(Stamp):
-    """A plan was taken; on the axis of the kitchen clock in seconds."""
+    """A plan was taken; on the axis of the kitchen clock in seconds. `by_itself`: before anything had begun."""
 
     kind: Literal["PlanAdopted"] = "PlanAdopted"
     plan: Plan
+    by_itself: bool = False
 
 
 class StepStarted(Stamp):

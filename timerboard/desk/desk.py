@@ -12,7 +12,7 @@ from timerboard.core.civil import clock_words
 from timerboard.core.commands import AdoptPlan, Command, HearAlarm, Look
 from timerboard.core.cook import Cook
 from timerboard.core.decide import At, Refusal, decide
-from timerboard.core.events import BoardReturned, ClockStepped, Event
+from timerboard.core.events import BoardReturned, ClockStepped, Event, PlanAdopted
 from timerboard.core.fold import apply, fold
 from timerboard.core.plan import Plan
 from timerboard.core.scene import scene_of
@@ -60,7 +60,7 @@ class Desk:
         self._sounder = sounder
         self._trace = trace
         self._keeper = Keeper(journal)
-        self._replanner = Replanner(planner, self._tell)
+        self._replanner = Replanner(planner, self._tell, self._adopt)
         self._notices = Notices()
         self._listeners: list[Callable[[], None]] = []
         self._time: KitchenTime = at_open(glance(clock))
@@ -192,6 +192,12 @@ class Desk:
             self._cook = apply(self.cook, event)
         self._replanner.changed()
 
+    def _adopt(self, plan: Plan) -> None:
+        """A better plan before anything has begun: nobody need be asked, and undo does not stop at it."""
+        now = self._catch_up()
+        self._take((PlanAdopted(**self._at(now, None).fields(), plan=plan, by_itself=True),), now)
+        self._after(now)
+
     def _left(self, key: str, now: Moment) -> bool:
         """True when what was answered is the desk's own to tell, not an alarm of the cook."""
         if key == NOT_SAVED:
@@ -228,7 +234,7 @@ class Desk:
         self._seen = frozenset(alarm.id for alarm in calling)
 
     def _extras(self) -> Extras:
-        offer, unsaved = self._replanner.offer, self._keeper.alarm()
+        offer, unsaved = self._replanner.offer or self._replanner.later(), self._keeper.alarm()
         trouble = (plain(NOT_SAVED, self._saved_words(), Rank.DUE),) if unsaved else ()
         stuck = self._replanner.trouble
         planner = (Notice("planner", f"No new plans for now: {stuck}", Rank.NOTE),) if stuck else ()
