@@ -11,6 +11,7 @@ from .engine import LIFT
 from .events import CueDone, Event, ReadingTaken, StepEnded
 from .fold_steps import BEYOND_C
 from .menu import Step
+from .pull_question import pull_question
 from .quantity_words import celsius_words
 from .reading_sense import doubt
 
@@ -65,4 +66,7 @@ def _question(cook: Cook, step: Step, command: TakeReading, stamp: At) -> str:
     read = celsius_words(command.celsius, cook.menu.units)
     pull = celsius_words(step.pull_at_c or 0.0, cook.menu.units)
     then = "lift this batch" if _batches_left(cook, step) else "end it"
-    return f"{odd} And {then}?" if odd else f"{read}, and it is pulled at {pull}. {named(step)}: {then}?"
+    if odd:
+        return f"{odd} And {then}?"
+    low = pull_question(cook, step, command.celsius)
+    return low or f"{read}, and it is pulled at {pull}. {named(step)}: {then}?"

@@ -43,15 +43,24 @@ class FoodClock:
 
 
 def food_clocks(
-    cook: Cook, now: Moment, *, room_c: float | None = None, kinds: Mapping[str, FoodKind] | None = None
+    cook: Cook,
+    now: Moment,
+    *,
+    room_c: float | None = None,
+    kinds: Mapping[str, FoodKind] | None = None,
+    coming: bool = False,
 ) -> tuple[FoodClock, ...]:
-    """Every clock that runs at `now`, the nearest limit first. `room_c`: the kitchen's temperature, where known."""
+    """Every clock that runs at `now`, the nearest limit first; with `coming` also those that are known to begin.
+
+    `room_c`: the kitchen's temperature, where known. `kinds`: what the cook said of dishes.
+    """
     kitchen = _Kitchen(cook, _after(cook), now, room_c)
     found = (
         clock
         for dish in cook.menu.dishes
         if dish.name not in cook.dropped and _begun(cook, dish) and perishable(dish, kinds)
         for clock in _of_dish(kitchen, dish)
+        if coming or clock.since <= now
     )
     return tuple(sorted(found, key=lambda c: (c.limit, c.dish)))
 

@@ -6,7 +6,7 @@ from .cook import Cook
 from .food_kind import FoodKind, food_kind
 from .menu import Step
 from .quantity_words import celsius_words
-from .safety import ALL, least, rule_words
+from .safety import ALL, least, needs_words
 from .safety_rules import Whose
 
 CARRY_OVER_C = (1.0, 5.0)
@@ -33,10 +33,10 @@ def pull_question(
     if rule is None or (celsius is not None and celsius >= rule.celsius - 0.005):
         return None
     units = cook.menu.units
-    asked = f"For {kind} the rule asks for {rule_words(rule, units)}"
+    asked = f"the rule for {kind}: {needs_words(rule, units)} ({rule.whose})"
     if celsius is None:
-        return f"No reading of the core is there. {asked}. End it without one?"
-    return f"{celsius_words(celsius, units)} is under that: {asked}. {_rest(celsius, rule.celsius)} End it now?"
+        return f"No reading of the core is there, and there is {asked}. End it without one?"
+    return f"{celsius_words(celsius, units)} is under {asked}. {_rest(celsius, rule.celsius)} End it now?"
 
 
 def _rest(celsius: float, least_c: float) -> str:

@@ -94,13 +94,18 @@ def _logs(rule: CookingRule, core: list[Reading]) -> tuple[float, float]:
     return log_reduction([(r.at / MS, r.celsius) for r in core]), wanted
 
 
+def needs_words(rule: CookingRule, units: str) -> str:
+    """'62.8 °C and a rest of 3 min'."""
+    least_c = celsius_words(rule.celsius, units)
+    if not rule.hold_s:
+        return least_c
+    held = duration_words(rule.hold_s)
+    return f"{least_c} and a rest of {held}" if rule.rest and not rule.table else f"{least_c} for {held}"
+
+
 def rule_words(rule: CookingRule, units: str) -> str:
-    """'62.8 °C and a rest of 3 min (USDA FSIS, ...)'."""
-    hold = ""
-    if rule.hold_s:
-        hold = f" and a rest of {duration_words(rule.hold_s)}" if rule.rest and not rule.table else ""
-        hold = hold or f" for {duration_words(rule.hold_s)}"
-    return f"{celsius_words(rule.celsius, units)}{hold} ({rule.whose}, {rule.section})"
+    """The same with whose rule it is: '62.8 °C for 4 min (FDA Food Code 2022, 3-401.11(B)(2))'."""
+    return f"{needs_words(rule, units)} ({rule.whose}, {rule.section})"
 
 
 def _said(rule: CookingRule, held: int | None, logs: tuple[float, float] | None, enough: bool, units: str) -> str:

@@ -23,7 +23,7 @@ _BEFORE = {
 
 def safety_alarms(cook: Cook, now: Moment) -> Iterator[Alarm]:
     """Every food clock's two alarms; those to come as well, so that it is known when to look again."""
-    for clock in food_clocks(cook, now):
+    for clock in food_clocks(cook, now, coming=True):
         limit = clock_words(clock.limit + cook.offset_ms, cook.zone)
         rule = f"{duration_words(clock.rule.seconds)}, {clock.rule.whose}"
         if now < clock.limit:

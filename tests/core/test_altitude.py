@@ -1,0 +1,63 @@
+"""What height does to boiled steps, and to nothing else."""
+
+import pytest
+
+from tests.kitchen import fritters, minutes, pork, small_menu, step
+from timerboard.core.altitude import at_height, boiling_at_c, boiling_c, is_boiled, longer, pressure_pa
+from timerboard.core.menu import Cue, Dish, Use
+
+POTATOES = Dish(
+    name="Potatoes",
+    steps=(
+        step("Potatoes", "Peel", minutes(10)),
+        step(
+            "Potatoes",
+            "Boil",
+            minutes(20, 25),
+            after=["Peel"],
+            uses=(Use(place="hob"),),
+            cues=(Cue(do="Stir", at_s=600),),
+        ),
+    ),
+)
+
+
+def test_at_sea_level_the_menu_stays_as_it_is():
+    menu = small_menu(POTATOES, pork())
+    assert at_height(menu, boiling_at_c(0.0)) is menu
+
+
+def test_only_boiled_steps_get_longer_and_by_the_stated_rule():
+    menu = small_menu(POTATOES, pork(), fritters())
+    high = at_height(menu, 95.0)
+    times = longer(95.0)
+    assert times == pytest.approx(1 + 0.07 * (99.974 - 95.0), abs=1e-4)
+    changed = [s for s in menu.steps if high.steps[s] != menu.steps[s]]
+    assert changed == ["Potatoes/Boil"]
+    boil = high.steps["Potatoes/Boil"]
+    assert boil.span.low == round(1200 * times)
+    assert boil.cues[0].at_s == round(600 * times)
+
+
+@pytest.mark.parametrize(
+    ("do", "boiled"),
+    [("Simmer", True), ("Parboil", True), ("Blanch and drain", True), ("Roast", False), ("Boiler room", False)],
+)
+def test_which_steps_hang_on_boiling_water(do, boiled):
+    assert is_boiled(step("X", do, minutes(5), uses=(Use(place="hob"),))) is boiled
+
+
+def test_an_oven_or_a_thermometer_sets_a_step_free_of_it():
+    assert not is_boiled(step("X", "Braise", minutes(5), uses=(Use(place="oven"),)))
+    assert not is_boiled(step("X", "Poach", minutes(5), uses=(Use(place="hob"),), pull_at_c=60.0))
+
+
+@pytest.mark.parametrize("bad", [-1000.0, 9000.0])
+def test_heights_where_nobody_cooks_are_refused(bad):
+    with pytest.raises(ValueError, match="height"):
+        pressure_pa(bad)
+
+
+def test_pressures_where_water_does_not_boil_are_refused():
+    with pytest.raises(ValueError, match="boils"):
+        boiling_c(100.0)

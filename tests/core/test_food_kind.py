@@ -1,0 +1,67 @@
+"""What food a dish is, by its words."""
+
+import pytest
+
+from tests.kitchen import minutes, step
+from timerboard.core.food_kind import FoodKind, food_kind, kind_of_words, perishable
+from timerboard.core.menu import Dish
+
+
+@pytest.mark.parametrize(
+    ("words", "kind"),
+    [
+        ("Roast chicken", FoodKind.POULTRY),
+        ("Stuffed peppers", FoodKind.STUFFED),
+        ("Venison stew", FoodKind.GAME),
+        ("Lamb koftas", FoodKind.GROUND),
+        ("500 g lean mince", FoodKind.GROUND),
+        ("Cheese omelette", FoodKind.EGGS),
+        ("Pork shoulder", FoodKind.WHOLE_MEAT),
+        ("Baked salmon", FoodKind.FISH),
+        ("Red cabbage", FoodKind.PLANT),
+    ],
+)
+def test_the_name_tells(words, kind):
+    assert kind_of_words(words) is kind
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Leek soup\n1 l chicken stock",
+        "Eggplant dip",
+        "Chickpea stew",
+        "Lamb's lettuce salad",
+        "Beef tomatoes, sliced",
+        "Roast potatoes in goose fat",
+        "Minced garlic and ground cumin",
+        "Kidney bean chilli",
+        "Oyster mushrooms",
+    ],
+)
+def test_names_in_which_an_animal_is_only_a_word(words):
+    assert kind_of_words(words) is FoodKind.PLANT
+
+
+def test_of_several_kinds_the_strictest_counts():
+    assert kind_of_words("Salmon and chicken skewers") is FoodKind.POULTRY
+
+
+def dish(name, *ingredients):
+    return Dish(name=name, ingredients=ingredients, steps=(step(name, "Cook", minutes(10)),))
+
+
+def test_ingredients_tell_and_the_cook_overrules():
+    pie = dish("Winter pie", "800 g beef brisket", "4 leeks")
+    assert food_kind(pie) is FoodKind.WHOLE_MEAT
+    assert food_kind(pie, {"Winter pie": FoodKind.GROUND}) is FoodKind.GROUND
+
+
+@pytest.mark.parametrize("name", ["Spiced almonds", "Flat breads", "Soda bread"])
+def test_dry_things_have_no_clock(name):
+    assert not perishable(dish(name))
+
+
+@pytest.mark.parametrize("name", ["Bread pudding", "Rice", "Gravy", "Bread sauce", "Almond cream", "Chicken bread"])
+def test_what_is_in_doubt_has_one(name):
+    assert perishable(dish(name))
