@@ -9,6 +9,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_array
 
 from tests.bench.menus import menu_value
+from tests.planner.half_cooked import half_cooked
 from tests.planner.minute_kitchens import EAT, OVEN, M, at, kitchen, minutes, oven, planned, step
 from timerboard.core.check_places import agree
 from timerboard.core.check_plan import broken_rules
@@ -120,6 +121,18 @@ def test_whatever_is_answered_in_a_short_time_keeps_every_rule(seed, hands):
     problem = question(menu_value(seed, 4, hands), EAT, "UTC")
     found = answer(problem, limit_s=0.3)
     assert isinstance(found, NoPlan) or not broken_rules(problem, found)
+
+
+@settings(max_examples=12, deadline=None)
+@given(st.integers(0, 10_000), st.integers(1, 2), st.floats(0.05, 0.9), st.integers(1, 1_500))
+def test_there_is_always_a_new_plan_while_cooking_and_it_keeps_every_rule(seed, hands, share, longer_s):
+    problem = question(menu_value(seed, 4, hands), EAT, "UTC")
+    plan = answer(problem, limit_s=0.3)
+    if isinstance(plan, Plan):
+        now = half_cooked(problem, plan, share, longer_s)
+        again = answer(now, limit_s=2.0, hint=plan)
+        assert isinstance(again, Plan)
+        assert not broken_rules(now, again)
 
 
 def test_a_plan_is_told_before_the_solver_starts_and_the_answer_is_no_worse():

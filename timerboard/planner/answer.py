@@ -124,7 +124,7 @@ def _share(effort: Effort, aim: Stage, spent_s: float) -> Effort:
     seconds = 0.6 * effort.left_s
     if aim.courtesy:
         seconds = min(seconds, max(COURTESY_S[0], min(COURTESY_S[1], spent_s)))
-    return Effort(perf_counter() + seconds, effort.workers, effort.stop, aim.summed)
+    return Effort(perf_counter() + seconds, effort.workers, effort.stop, aim.search)
 
 
 def _nothing(search: _Search, found: Found | None, first: Plan | None) -> Plan | NoPlan:

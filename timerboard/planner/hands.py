@@ -90,16 +90,17 @@ def least_size(model: Model, job: Job) -> int:
 
 def _fixed(model: Model, job: Job) -> tuple[int, int]:
     """A fact's job as fixed ticks; an end that is still open is taken at its latest."""
-    fact, span = job.task, model.spans[job.task.id]
-    start: int = span.start
-    latest = start + model.axis.length(fact.most_s)
-    if isinstance(job.start, int) and isinstance(job.end, int):
-        return job.start, job.end
-    if job.key == "":
-        return start, latest
-    piece = fact.hands[int(job.key.removeprefix("hands "))]
-    begin = latest - model.axis.length(piece.offset_s)
-    return begin, begin + model.axis.length(piece.length_s)
+    fact, axis = job.task, model.axis
+    began = fact.started or 0
+    start, end = began, began + fact.most_s
+    if (fact.id, job.key) in model.cues:
+        slot = next(c for c in fact.cues if c.id == job.key)
+        start, end = began + slot.offset_s, began + slot.offset_s + slot.work_s
+    elif job.key:
+        piece = fact.hands[int(job.key.removeprefix("hands "))]
+        start = end - piece.offset_s if piece.from_end else began + piece.offset_s
+        end = start + piece.length_s
+    return axis.before(start), axis.point(end)
 
 
 def absent(model: Model) -> list[Block]:

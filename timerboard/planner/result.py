@@ -1,7 +1,8 @@
 """From a solution to a Plan: moments, persons, the oven's settings."""
 
 from timerboard.core.persons import with_persons
-from timerboard.core.plan import Placed, PlacedCue, Plan, Problem, Status, Task
+from timerboard.core.plan import CueSlot, Placed, PlacedCue, Plan, Problem, Status, Task
+from timerboard.core.values import Seconds
 
 from .variables import Model, Sketch
 
@@ -11,12 +12,10 @@ def plan_of(model: Model, sketch: Sketch, status: Status = Status.FEASIBLE, boun
     problem, axis = model.problem, model.axis
     spots = tuple(_placed(model, sketch, t) for t in problem.tasks)
     cues = tuple(
-        PlacedCue(step=t.id, id=c.id, cue=c.cue, at=axis.moment(sketch.cue[t.id, c.id]))
-        for t in problem.tasks
-        for c in t.cues
+        PlacedCue(step=t.id, id=c.id, cue=c.cue, at=_at(model, sketch, t, c)) for t in problem.tasks for c in t.cues
     )
     placed = with_persons(problem, spots, cues) or tuple(_chosen(p, sketch) for p in spots)
-    late = axis.seconds(sketch.later)
+    late = axis.seconds(sketch.later) if problem.soonest else _late(problem, {p.id: p.end for p in placed})
     return Plan(
         status=status,
         eat_at=problem.eat_at + (late if problem.soonest else 0),
@@ -32,9 +31,27 @@ def _placed(model: Model, sketch: Sketch, task: Task) -> Placed:
     return Placed(
         id=task.id,
         start=task.started if task.started is not None else axis.moment(sketch.start[task.id]),
-        end=task.ended if task.ended is not None else axis.moment(sketch.end[task.id]),
+        end=_end(task, axis.moment(sketch.end[task.id])),
         places=tuple(place for place, _ in task.uses),
     )
+
+
+def _end(task: Task, planned: Seconds) -> Seconds:
+    """Facts are exact to the second, whatever the solver's grid."""
+    if task.ended is not None:
+        return task.ended
+    if task.started is not None:
+        return min(max(planned, task.started + task.least_s), task.started + task.most_s)
+    return planned
+
+
+def _late(problem: Problem, ends: dict[str, Seconds]) -> Seconds:
+    ready = ((max(ends[t] for t in g.last if t in ends), g.ready_by) for g in problem.goals if set(g.last) & set(ends))
+    return max([0, *(at - by for at, by in ready)]) if problem.late_ok else 0
+
+
+def _at(model: Model, sketch: Sketch, task: Task, slot: CueSlot) -> Seconds:
+    return model.axis.moment(sketch.cue[task.id, slot.id]) if task.started is None else task.started + slot.offset_s
 
 
 def _chosen(placed: Placed, sketch: Sketch) -> Placed:

@@ -87,7 +87,7 @@ def room_of_places(model: Model) -> None:
 
 def _latest_end(model: Model, fact: Task) -> int:
     end = model.spans[fact.id].end
-    return end if isinstance(end, int) else model.axis.point(fact.started or 0) + model.axis.length(fact.most_s)
+    return end if isinstance(end, int) else model.axis.point((fact.started or 0) + fact.most_s)
 
 
 def live_heat_in_closed_hours(model: Model) -> None:
@@ -112,16 +112,23 @@ def shut_doors(model: Model) -> None:
 
 
 def _keep_out(model: Model, task: Task, other: Task, places: set[str]) -> None:
+    begin = model.spans[task.id].start
+    until = begin + model.axis.length(task.shut_s)
+    if task.started is not None:
+        until = model.axis.point(task.started + task.shut_s)
+    slack = 1 if is_fact(other) else 0  # its moments are rounded to a tick, one way here and the other way there
+    for what, at in _openings(model, other, places):
+        before = _door_order(model, task, other, what)
+        model.cp.add(at + slack <= begin).only_enforce_if(before)
+        model.cp.add(at - slack >= until).only_enforce_if(~before)
+
+
+def _openings(model: Model, other: Task, places: set[str]) -> list[tuple[str, Expr]]:
+    """When another dish's step opens one of these doors."""
     opens: list[tuple[str, Expr]] = []
     if any(place in places for place, _ in other.uses):
         opens = [("start", model.spans[other.id].start), ("end", model.spans[other.id].end)]
-    opens += [(c.id, model.cues[other.id, c.id]) for c in other.cues if places & set(c.opens)]
-    begin = model.spans[task.id].start
-    until = begin + model.axis.length(task.shut_s)
-    for what, at in opens:
-        before = _door_order(model, task, other, what)
-        model.cp.add(at <= begin).only_enforce_if(before)
-        model.cp.add(at >= until).only_enforce_if(~before)
+    return opens + [(c.id, model.cues[other.id, c.id]) for c in other.cues if places & set(c.opens)]
 
 
 def _door_order(model: Model, task: Task, other: Task, what: str) -> Expr:

@@ -18,7 +18,7 @@ class Effort:
     until: float
     workers: int = 2
     stop: Callable[[], bool] | None = None
-    summed: bool = False  # the aim is a sum of small losses: unsatisfiable cores prove it, linear relaxations do not
+    search: tuple[str, ...] = ()  # which of the solver's searches run, by its own names; (): its usual mix
 
     @property
     def left_s(self) -> float:
@@ -72,8 +72,8 @@ def _set(solver: cp_model.CpSolver, effort: Effort) -> None:
     parameters.max_time_in_seconds = max(0.01, effort.left_s)
     parameters.num_workers = effort.workers
     parameters.random_seed = 7
-    if effort.summed and effort.workers > 1:
-        parameters.subsolvers.extend(["no_lp", "core"])
+    if effort.search and effort.workers > 1:
+        parameters.subsolvers.extend(effort.search)
 
 
 def read(model: Model, value: Callable[[Any], int]) -> Sketch:

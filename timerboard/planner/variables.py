@@ -160,10 +160,11 @@ def _span(model: Model, task: Task) -> Span:
     length, name = model.axis.length, task.id
     least, most = length(task.least_s), length(task.most_s)
     start = _start(model, task, least)
-    if task.ended is not None:
-        end: Expr = model.axis.point(task.ended)
-        size: Expr = max(0, end - start)
-        return Span(start, size, end, model.cp.new_interval_var(end - size, size, end, name))
+    if task.started is not None and (task.ended is not None or task.least_s >= task.most_s):
+        end = model.axis.point(task.ended if task.ended is not None else task.started + task.least_s)
+        return Span(start, end - start, end, model.cp.new_fixed_size_interval_var(start, end - start, name))
+    if task.started is not None:
+        return _running(model, task, start)
     if least >= most:
         return Span(start, least, start + least, model.cp.new_fixed_size_interval_var(start, least, name))
     size = model.integer(least, most, f"{name} takes", lambda s: s.length(name))
@@ -171,9 +172,19 @@ def _span(model: Model, task: Task) -> Span:
     return Span(start, size, end, model.cp.new_interval_var(start, size, end, name))
 
 
+def _running(model: Model, task: Task, start: int) -> Span:
+    """An elastic step that has begun: the cook may end it on any tick within its limits, or at its longest."""
+    name, began = task.id, task.started or 0
+    first, last = model.axis.point(began + task.least_s), model.axis.point(began + task.most_s)
+    last = max(first, last if model.axis.moment(last) <= began + task.most_s else last - 1)
+    size = model.integer(first - start, last - start, f"{name} takes", lambda s: s.end[name] - start)
+    end = model.integer(first, last, f"{name} ends", lambda s: s.end[name])
+    return Span(start, size, end, model.cp.new_interval_var(start, size, end, name))
+
+
 def _start(model: Model, task: Task, least: int) -> Expr:
     if task.started is not None:
-        return model.axis.point(task.started)
+        return model.axis.before(task.started)
     low = model.low
     if model.problem.not_before is not None:
         low = max(low, model.axis.point(model.problem.not_before))
@@ -183,11 +194,14 @@ def _start(model: Model, task: Task, least: int) -> Expr:
 
 
 def _cues(model: Model, task: Task) -> None:
-    """A moment for each cue: free within its play when it asks for hands or a door, else where it falls due."""
+    """A moment for each cue: free within its play when it asks for hands or a door, else where it falls due.
+
+    Cues of what has begun stay where they fall due: the cook already waits for them.
+    """
     span, length = model.spans[task.id], model.axis.length
     for slot in task.cues:
         key, offset, play = (task.id, slot.id), length(slot.offset_s), length(slot.play_s)
-        if play == 0 or task.ended is not None or not (slot.work_s or slot.opens):
+        if play == 0 or is_fact(task) or not (slot.work_s or slot.opens):
             model.cues[key] = span.start + offset
             continue
         at = model.integer(model.low, model.high, f"{task.id}: {slot.id}", lambda s, k=key: s.cue[k])  # type: ignore[misc]
@@ -195,26 +209,24 @@ def _cues(model: Model, task: Task) -> None:
         model.cp.add(at <= span.start + offset + play)
         model.cp.add(at <= span.end - length(slot.work_s))
         model.cues[key] = at
-        if is_fact(task) and model.problem.not_before is not None:
-            model.cp.add(at >= min(span.start + offset, model.axis.point(model.problem.not_before)))
 
 
 def sketch_of(model: Model, plan: Plan) -> Sketch | None:
-    """A plan on the model's axis; None when it lacks a task or a moment of it is not on the grid."""
+    """A plan on the model's axis, moments off the grid rounded up; None when it lacks a task."""
     axis, tasks = model.axis, model.problem.tasks
     if any(plan.of(t.id) is None for t in tasks):
         return None
     start = {p.id: axis.point(p.start) for p in plan.placed}
+    start |= {t.id: axis.before(t.started) for t in tasks if t.started is not None}
     end = {p.id: axis.point(p.end) for p in plan.placed}
     cue = {(c.step, c.id): axis.point(c.at) for c in plan.cues}
     for task in tasks:
         for slot in task.cues:
             cue.setdefault((task.id, slot.id), start[task.id] + axis.length(slot.offset_s))
-    on_grid = all((p.start - axis.origin) % axis.tick == 0 == (p.end - axis.origin) % axis.tick for p in plan.placed)
     later = max(
         (end[task] - axis.point(goal.ready_by) for goal in model.problem.goals for task in goal.last if task in end),
         default=0,
     )
     if not model.problem.soonest:
         later = max(0, later) if model.problem.late_ok else 0
-    return Sketch(start, end, cue, later) if on_grid else None
+    return Sketch(start, end, cue, later)

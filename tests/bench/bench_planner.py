@@ -1,0 +1,117 @@
+"""How fast the planner answers: `python tests/bench/bench_planner.py [menus]`. About two minutes for 20 menus.
+
+Per menu: the first plan (greedy, told before the solver starts); the first plan that loses no more in holds than the
+best and starts no further ahead than 1 % above the proven bound of the first start; the proof; and a question asked
+while cooking, with one step ten minutes late. Medians, the 90th percentile and the most.
+"""
+
+import sys
+from dataclasses import dataclass, field
+from statistics import median, quantiles
+from time import perf_counter
+
+from menus import menu_value
+
+from tests.planner.half_cooked import half_cooked
+from timerboard.core.plan import Plan, Problem, Status
+from timerboard.core.question import question
+from timerboard.planner import answer as planner
+
+EAT_AT = 1_797_877_800  # Mon 21 Dec 2026 18:30 UTC
+LIMIT_S = 10.0
+
+
+@dataclass
+class Timing:
+    """Seconds of one answer."""
+
+    first: float = 0.0
+    near: float = 0.0
+    proven: float = 0.0
+    optimal: bool = False
+    stages: dict[str, float] = field(default_factory=dict)
+
+
+def timed(problem: Problem, hint: Plan | None = None) -> tuple[Timing, Plan]:
+    """Answers a problem and looks over the planner's shoulder: when was which plan known?"""
+    began, timing, seen, aims = perf_counter(), Timing(), [], {}
+    stage, tell = planner._stage, planner._Search.tell
+
+    def told(search, sketch):
+        seen.append((perf_counter() - began, search.model, sketch))
+        tell(search, sketch)
+
+    def staged(search, aim):
+        at = perf_counter()
+        found = stage(search, aim)
+        timing.stages[aim.name] = perf_counter() - at
+        bound = aim.of(search.model, search.best) if found is None else found.bound
+        aims[aim.name] = (aim, bound)
+        if not aim.courtesy:
+            timing.proven = perf_counter() - began
+        return found
+
+    planner._stage, planner._Search.tell = staged, told
+    firsts = []
+    plan = planner.answer(
+        problem, limit_s=LIMIT_S, hint=hint, progress=lambda p: firsts.append((perf_counter() - began, p))
+    )
+    planner._stage, planner._Search.tell = stage, tell
+    timing.first, timing.optimal = firsts[0][0] if firsts else timing.proven, plan.status is Status.OPTIMAL
+    timing.near = _near(problem, firsts, seen, aims, timing)
+    return timing, plan
+
+
+def _near(problem, firsts, seen, aims, timing) -> float:
+    holds, first = aims.get("holds"), aims.get("latest first start")
+    if holds is None or first is None:
+        return timing.proven
+    for at, model, sketch in seen:
+        good = holds[0].of(model, sketch) <= holds[1] and -min(sketch.start.values()) <= 1.01 * _ahead(model, first)
+        if good:
+            return at
+    if firsts and not seen:
+        return firsts[0][0]
+    return timing.proven
+
+
+def _ahead(model, first) -> float:
+    unit = model.axis.length(300)
+    return first[1] * unit
+
+
+def row(name: str, timings: list[Timing]) -> str:
+    """One line: median / 90th percentile / most, in milliseconds, and how many were proven."""
+
+    def ms(values: list[float]) -> str:
+        tenth = quantiles(values, n=10)[-1] if len(values) > 1 else values[0]
+        return f"{1000 * median(values):6.0f} / {1000 * tenth:6.0f} / {1000 * max(values):6.0f}"
+
+    proven = sum(t.optimal for t in timings)
+    return (
+        f"{name:24} first {ms([t.first for t in timings])}   within 1 % {ms([t.near for t in timings])}   "
+        f"settled {ms([t.proven for t in timings])} ms   {proven} of {len(timings)} proven"
+    )
+
+
+def main() -> None:
+    """Prints the table."""
+    menus = int(sys.argv[1]) if len(sys.argv) > 1 else 20
+    for hands in (2, 1):
+        timings, again = [], []
+        for seed in range(menus):
+            problem = question(menu_value(seed, 12, hands), EAT_AT, "UTC")
+            timing, plan = timed(problem)
+            timings.append(timing)
+            again.append(timed(half_cooked(problem, plan), plan)[0])
+        print(row(f"12 dishes, hands {hands}", timings), flush=True)
+        print(row("   one step 10 min late", again), flush=True)
+        for name in timings[0].stages:
+            print(f"      {name:20} {1000 * median(t.stages.get(name, 0.0) for t in timings):6.0f} ms")
+    for dishes in (24, 40):
+        problem = question(menu_value(0, dishes, 2), EAT_AT, "UTC")
+        print(row(f"{dishes} dishes, hands 2", [timed(problem)[0]]), flush=True)
+
+
+if __name__ == "__main__":
+    main()
