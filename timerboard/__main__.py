@@ -8,7 +8,7 @@ from pathlib import Path
 from timerboard import terminal
 from timerboard.shell.clock import SystemClock
 
-COMMANDS = ("open", "check", "plan", "rehearse", "sheet", "calendar")
+COMMANDS = ("open", "edit", "check", "plan", "rehearse", "sheet", "calendar")
 MOST_SPEED = 100_000
 
 
@@ -43,6 +43,10 @@ def _run(asked: argparse.Namespace) -> int:
             from timerboard import takeaway
 
             return takeaway.write(asked, clock)
+        case "edit":
+            from timerboard import editing_menu
+
+            return editing_menu.edit(asked, clock)
         case _:
             from timerboard import opening_board
 
@@ -53,6 +57,9 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="timerboard", description="Gets a whole multi-dish meal on to the table.")
     words = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     _open_words(words.add_parser("open", help="open the board on a menu (the default)"))
+    editor = words.add_parser("edit", help="make or change a menu in the editor")
+    editor.add_argument("menu", type=Path, nargs="?", metavar="MENU")
+    editor.add_argument("--theme", choices=("system", "dark", "light", "contrast"), default="system")
     check = words.add_parser("check", help="report what is wrong with menu files, or worth a look")
     check.add_argument("menus", nargs="+", type=Path, metavar="MENU")
     _plan_words(words.add_parser("plan", help="print when everything must start"))

@@ -1,0 +1,163 @@
+"""Dishes and their steps as an outline: choose, drag to another place, mark what is wrong."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QSignalBlocker, Qt
+from PySide6.QtGui import QDropEvent
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTreeWidget, QTreeWidgetItem
+
+from timerboard.core.faults import Path
+from timerboard.core.menu_boxes import shown
+from timerboard.core.menu_form import Shape
+from timerboard.core.menu_written import Written, at, entries_at
+from timerboard.desk.editing import EditorDesk
+
+PATH = Qt.ItemDataRole.UserRole
+
+
+class Outline(QTreeWidget):
+    """`chosen` gets the path of what is selected: () for the meal, a dish's, or a step's."""
+
+    def __init__(self, desk: EditorDesk, chosen: Callable[[Path], None]) -> None:
+        super().__init__()
+        self._desk, self._chosen = desk, chosen
+        self.setColumnCount(2)
+        self.setHeaderHidden(True)
+        self.setUniformRowHeights(True)
+        self.setAccessibleName("Dishes and steps")
+        self.header().setStretchLastSection(False)
+        self.header().setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+        self.header().setSectionResizeMode(1, QHeaderView.ResizeMode.ResizeToContents)
+        self.setDragDropMode(QAbstractItemView.DragDropMode.InternalMove)
+        self.setDefaultDropAction(Qt.DropAction.MoveAction)
+        self.currentItemChanged.connect(self._current)
+
+    # what it shows
+
+    def show_menu(self) -> None:
+        """Show the menu as it stands; what was open, selected and in view stays so."""
+        document = self._desk.reading.document
+        with QSignalBlocker(self):
+            meal = self._row(self.invisibleRootItem(), 0)
+            self._fill(meal, (), "The meal and its kitchen", shown(Shape.WORDS, at(document, ("serves",))))
+            dishes = entries_at(document, ("dishes",))
+            for n, dish in enumerate(dishes):
+                self._fill_dish(self._row(self.invisibleRootItem(), n + 1), ("dishes", n), dish)
+            self._trim(self.invisibleRootItem(), len(dishes) + 1)
+        if self.currentItem() is None:
+            self.setCurrentItem(self.topLevelItem(0))
+
+    def _fill_dish(self, item: QTreeWidgetItem, path: Path, dish: Written) -> None:
+        self._fill(item, path, shown(Shape.WORDS, at(dish, ("dish",))) or "unnamed dish", "")
+        steps = entries_at(dish, ("steps",))
+        for n, step in enumerate(steps):
+            name = shown(Shape.WORDS, at(step, ("do",))) or "unnamed step"
+            self._fill(self._row(item, n), (*path, "steps", n), name, length_of(step))
+        self._trim(item, len(steps))
+
+    def _row(self, parent: QTreeWidgetItem, n: int) -> QTreeWidgetItem:
+        if n >= parent.childCount():
+            item = QTreeWidgetItem(parent)
+            item.setExpanded(True)
+            return item
+        return parent.child(n)
+
+    def _trim(self, parent: QTreeWidgetItem, count: int) -> None:
+        while parent.childCount() > count:
+            parent.removeChild(parent.child(parent.childCount() - 1))
+
+    def _fill(self, item: QTreeWidgetItem, path: Path, name: str, detail: str) -> None:
+        found = self._desk.faults_at(path)
+        if not path:
+            found = tuple(fault for fault in found if fault.path[:1] != ("dishes",) or len(fault.path) < 2)
+        faults = sum(not fault.warning for fault in found)
+        mark = "✕ " if faults else "△ " if found else ""
+        item.setText(0, f"{mark}{name}")
+        item.setText(1, detail)
+        item.setData(0, PATH, path)
+        counted = f"{faults} fault{'s' if faults != 1 else ''}" if faults else "a warning" if found else ""
+        item.setData(0, Qt.ItemDataRole.AccessibleTextRole, ", ".join(word for word in (name, detail, counted) if word))
+        item.setToolTip(0, counted)
+        font = item.font(0)
+        if font.bold() != (len(path) == 2):
+            font.setBold(len(path) == 2)
+            item.setFont(0, font)
+        flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsDropEnabled
+        item.setFlags(flags | Qt.ItemFlag.ItemIsDragEnabled if path else flags)
+
+    # what is chosen
+
+    @property
+    def path(self) -> Path:
+        """The path of what is selected."""
+        item = self.currentItem()
+        return path_of(item) if item is not None else ()
+
+    def choose(self, path: Path) -> None:
+        """Select a part of the menu (or what it stands in)."""
+        item: QTreeWidgetItem | None = self.topLevelItem(0)
+        if len(path) > 1 and isinstance(path[1], int) and path[0] == "dishes":
+            item = self.topLevelItem(path[1] + 1)
+            if item is not None and len(path) > 3 and path[2] == "steps" and isinstance(path[3], int):
+                item = item.child(path[3]) or item
+        if item is not None:
+            self.setCurrentItem(item)
+            self.scrollToItem(item)
+
+    def _current(self, item: QTreeWidgetItem | None, _: QTreeWidgetItem | None) -> None:
+        if item is not None:
+            self._chosen(path_of(item))
+
+    # moving
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        """A dish goes among dishes, a step among the steps of its dish; the text moves, then the outline follows it."""
+        source = self.path
+        to = self._drop_place(source, event)
+        event.setDropAction(Qt.DropAction.IgnoreAction)
+        event.accept()
+        if to is not None:
+            self.move(source, to)
+
+    def _drop_place(self, source: Path, event: QDropEvent) -> int | None:
+        """The position that a dropped part should have."""
+        item = self.itemAt(event.position().toPoint())
+        below = self.dropIndicatorPosition() is not QAbstractItemView.DropIndicatorPosition.AboveItem
+        target = path_of(item) if item is not None else ("dishes", self.topLevelItemCount() - 2)
+        if len(source) == 2:
+            if not target:
+                return 0
+            wanted = int(target[1]) + (below or len(target) > 2)
+        elif len(target) > 2 and target[:2] == source[:2]:
+            wanted = int(target[3]) + below
+        elif target == source[:2]:
+            wanted = 0
+        else:
+            return None
+        here = int(source[-1])
+        return wanted - (wanted > here)
+
+    def move(self, source: Path, to: int) -> None:
+        """Move a dish or a step to another position among its like, and keep it selected."""
+        count = len(entries_at(self._desk.reading.document, source[:-1]))
+        if source and 0 <= to < count and to != source[-1]:
+            self._desk.move(source[:-1], int(source[-1]), to)
+            self.choose((*source[:-1], to))
+
+
+def path_of(item: QTreeWidgetItem) -> Path:
+    """The path that a row stands for."""
+    found = item.data(0, PATH)
+    return tuple(found) if found else ()
+
+
+def length_of(step: Written) -> str:
+    """How long a step is, as it is written."""
+    for key in ("takes", "lasts"):
+        if words := shown(Shape.QUANTITY, at(step, (key,))):
+            return words
+    count, each = (shown(Shape.QUANTITY, at(step, ("batches", key))) for key in ("count", "each"))
+    if count or each:
+        return f"{count} x {each}"
+    work = at(step, ("work",))
+    return work if isinstance(work, str) else ""

@@ -1,0 +1,132 @@
+"""Editor windows with everything they need, joined: file, side file, planner, kitchens, and the way to the board."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtWidgets import QFileDialog, QMessageBox
+
+from timerboard.board.editor_window import EditorWindow, Hooks
+from timerboard.core.menu_written import at, words_at
+from timerboard.core.plan import Plan
+from timerboard.core.scaling import scaled
+from timerboard.desk.editing import EditorDesk
+from timerboard.desk.editor_ports import EditRefused
+from timerboard.desk.live_plan import LivePlan
+from timerboard.desk.ports import Clock
+from timerboard.shell.calendar import calendar_bytes
+from timerboard.shell.kitchen_store import KitchenStore, new_meal
+from timerboard.shell.menu_document import MenuDocument, MenuOnDisk
+from timerboard.shell.paper import Sheet, write_pdf
+from timerboard.shell.planner_process import PlannerProcess
+from timerboard.shell.side_file import SideOnDisk
+from timerboard.shell.wake import Heartbeat, QtWake
+
+Cook = Callable[[Path], None]
+MENUS = "Menus (*.yaml *.yml)"
+
+
+class Editors:
+    """Every editor window that is open. `cook` opens the board on a saved menu; `last_closed` hears of the last one."""
+
+    def __init__(
+        self, clock: Clock, theme: str | None, cook: Cook | None = None, last_closed: Callable[[], None] | None = None
+    ) -> None:
+        self._clock, self._theme, self._cook, self._last_closed = clock, theme, cook, last_closed
+        self.windows: list[EditorWindow] = []
+        self.kitchens = KitchenStore()
+
+    def open(self, path: Path | None) -> EditorWindow | None:
+        """A window on a file, or on a new meal; None when the file cannot be read, which was said."""
+        file = path or free_name(Path.cwd())
+        planner, wake, paths = PlannerProcess(), QtWake(self._clock), [file]
+        plan = LivePlan(planner, wake, self._clock)
+        desk = EditorDesk(MenuDocument(), MenuOnDisk(file), SideOnDisk(file), plan)
+        try:
+            desk.open(new_meal(*self.kitchens.last()))
+        except EditRefused as refused:
+            planner.close()
+            wake.stop()
+            QMessageBox.warning(None, "timerboard", refused.said)
+            return None
+        heartbeat = Heartbeat(desk.look_outside)
+
+        def closed() -> None:
+            heartbeat.stop()
+            planner.close()
+            self.windows = [other for other in self.windows if other is not window]
+            if not self.windows and self._last_closed is not None:
+                self._last_closed()
+
+        window = EditorWindow(desk, self._hooks(paths, closed), theme=self._theme)
+        self.windows.append(window)
+        window.show()
+        return window
+
+    def _hooks(self, paths: list[Path], closed: Callable[[], None]) -> Hooks:
+        """`paths` holds the window's file, which saving under another name replaces."""
+        cook = self._cook
+        return Hooks(
+            cook=(lambda _: cook(paths[0])) if cook is not None else None,
+            print_plan=lambda desk: self._write(desk, paths[0], "Run sheet (*.pdf)", ".pdf"),
+            export=lambda desk: self._write(desk, paths[0], "Calendar (*.ics);;Run sheet (*.pdf)", ".ics"),
+            scale=scale,
+            saved=self._saved,
+            save_as=lambda desk: self._save_as(desk, paths),
+            open_other=self._open_other,
+            new_meal=lambda: self.open(None),
+            closed=closed,
+        )
+
+    def _saved(self, desk: EditorDesk) -> None:
+        """The kitchen of a menu that can be read is the one that the next new meal begins in."""
+        document = desk.reading.document
+        kitchen = at(document, ("kitchen",))
+        if desk.reading.menu is not None and kitchen is not None:
+            self.kitchens.keep(kitchen, words_at(document, ("units",)) or "C")
+
+    def _open_other(self) -> None:
+        name, _ = QFileDialog.getOpenFileName(None, "Open a menu", "", MENUS)
+        if name:
+            self.open(Path(name))
+
+    def _save_as(self, desk: EditorDesk, paths: list[Path]) -> bool:
+        name, _ = QFileDialog.getSaveFileName(None, "Save the menu", str(paths[0]), MENUS)
+        if not name:
+            return False
+        file = Path(name) if Path(name).suffix else Path(name).with_suffix(".yaml")
+        paths[0] = file
+        return desk.save(MenuOnDisk(file), SideOnDisk(file))
+
+    def _write(self, desk: EditorDesk, menu: Path, kinds: str, ending: str) -> None:
+        """The plan as it stands into a file of its own."""
+        planned = desk.planned
+        if planned.menu is None or not isinstance(planned.plan, Plan):
+            QMessageBox.information(None, "timerboard", "There is no plan to write yet.")
+            return
+        name, _ = QFileDialog.getSaveFileName(None, "Write the plan", str(menu.with_suffix(ending)), kinds)
+        if not name:
+            return
+        file = Path(name)
+        try:
+            if file.suffix == ".ics":
+                file.write_bytes(calendar_bytes(planned.menu, planned.plan, self._clock.wall_ms()))
+            else:
+                write_pdf(Sheet(planned.menu, planned.plan, planned.zone), file)
+        except OSError as trouble:
+            QMessageBox.warning(None, "timerboard", f"{file} cannot be written ({trouble.strerror}).")
+
+
+def scale(desk: EditorDesk, people: int) -> tuple[str, ...]:
+    """Write the desk's menu for so many people, as one step that can be taken back; gives what to mind."""
+    menu = desk.reading.menu
+    if menu is None:
+        return ("Mend what cannot be read first.",)
+    made = scaled(desk.reading.document, menu, people)
+    desk.change(made.changes)
+    return made.said
+
+
+def free_name(folder: Path) -> Path:
+    """A name for a new meal that no file has."""
+    names = (folder / f"new-meal{tail}.yaml" for tail in ("", *(f"-{n}" for n in range(2, 9999))))
+    return next(name for name in names if not name.exists())
