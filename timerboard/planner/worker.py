@@ -2,8 +2,9 @@
 
 In:  {"id": 7, "problem": {...}, "hint": {...} or null, "limit_s": 10, "forecast": true}
      {"id": 8, "problem": {...}, "foresee": {...plan}}            {"cancel": 7}
+     {"id": 9, "heat": {...question of a pull}}
 Out: {"ready": true} once, when the solver is warm; then lines with the question's "id" and one of "progress" (a plan),
-     "answer" (a plan), "no_plan", "forecast" or "error" (words), and last of all {"id": 7, "done": true}.
+     "answer" (a plan), "no_plan", "forecast", "pull" or "error" (words), and last of all {"id": 7, "done": true}.
 
 Two threads beside the solving one: a reader, so that a cancel is heard while the solver works, and a forecaster, so
 that a forecast need not wait for a plan. Nothing else in the planner has threads of its own.
@@ -17,6 +18,7 @@ from typing import Any, TextIO
 
 from ortools.sat.python import cp_model
 
+from timerboard.core.heat_values import HeatQuestion
 from timerboard.core.plan import Plan, Problem
 
 from .answer import answer
@@ -64,13 +66,14 @@ class Worker:
             if "cancel" in said:
                 self._dropped.add(int(said["cancel"]))
             else:
-                (self._forecasts if "foresee" in said else self._plans).put({"id": int(said["id"]), **said})
+                aside = "foresee" in said or "heat" in said
+                (self._forecasts if aside else self._plans).put({"id": int(said["id"]), **said})
         except (ValueError, KeyError, TypeError) as fault:
             self._say({"id": None, "error": f"the planner was sent a line it cannot read: {fault}"})
 
     def _foresee_all(self) -> None:
         while (question := self._forecasts.get()) is not None:
-            self._answered(question, self._foresee)
+            self._answered(question, self._pull if "heat" in question else self._foresee)
 
     def _answered(self, question: Line, how: Any) -> None:  # noqa: ANN401 - a method of this class
         """One question; whatever goes wrong is told to the asker and the worker lives on."""
@@ -102,6 +105,11 @@ class Worker:
     def _foresee(self, question: Line) -> None:
         problem, plan = Problem.model_validate(question["problem"]), Plan.model_validate(question["foresee"])
         self._say_of(question["id"], "forecast", forecast(problem, plan))
+
+    def _pull(self, question: Line) -> None:
+        from timerboard.core.heat_pull import forecast_pull  # numpy and scipy: only once somebody reads a core
+
+        self._say_of(question["id"], "pull", forecast_pull(HeatQuestion.model_validate(question["heat"])))
 
     def _is_dropped(self, ask: int) -> bool:
         return self._over or ask in self._dropped

@@ -12,6 +12,7 @@ from typing import Any
 
 from PySide6.QtCore import QObject, QProcess
 
+from timerboard.core.heat_values import HeatQuestion, PullForecast
 from timerboard.core.plan import Forecast, NoPlan, Plan, Problem
 
 LIMIT_S = 10.0
@@ -31,6 +32,7 @@ class _Ask:
     heard: dict[str, Callable[[Any], None]]
     trouble: Callable[[str], None]
     forecast: bool = False
+    pull: str = ""  # the step whose pull it is about
     deaths: int = 0
 
 
@@ -82,6 +84,12 @@ class PlannerProcess(QObject):
         }
         self._put(body, heard, lambda _said: None, forecast=True)
 
+    def predict(self, question: HeatQuestion, on_pull: Callable[[PullForecast], None]) -> None:
+        """Asks when a core reaches its pull, beside any open question; an older one about the same step is dropped."""
+        self._dropped(lambda ask: ask.pull == question.step)
+        heard: dict[str, Callable[[Any], None]] = {"pull": lambda value: on_pull(PullForecast.model_validate(value))}
+        self._put({"heat": question.model_dump(mode="json")}, heard, lambda _said: None, pull=question.step)
+
     def cancel(self) -> None:
         """Drops the open question: nothing of it is called after this."""
         self._drop(forecast=False)
@@ -105,10 +113,11 @@ class PlannerProcess(QObject):
         trouble: Callable[[str], None],
         *,
         forecast: bool = False,
+        pull: str = "",
     ) -> None:
         self._count += 1
         line = json.dumps({"id": self._count, **body}, separators=(",", ":"))
-        self._asks[self._count] = _Ask(line, heard, trouble, forecast)
+        self._asks[self._count] = _Ask(line, heard, trouble, forecast, pull)
         if self._process.state() == QProcess.ProcessState.NotRunning:
             self._deaths = 0
             self._process = self._start()  # sends every open question
@@ -116,7 +125,10 @@ class PlannerProcess(QObject):
             self._write(line)
 
     def _drop(self, *, forecast: bool) -> None:
-        for ask in [n for n, open_ in self._asks.items() if open_.forecast is forecast]:
+        self._dropped(lambda ask: not ask.pull and ask.forecast is forecast)
+
+    def _dropped(self, these: Callable[[_Ask], bool]) -> None:
+        for ask in [n for n, open_ in self._asks.items() if these(open_)]:
             del self._asks[ask]
             self._write(json.dumps({"cancel": ask}))
 
