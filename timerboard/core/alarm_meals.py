@@ -10,7 +10,7 @@ from .fold_places import CHECKED
 from .menu import Course, Dish, Step
 from .plan import HeatSetting
 from .quantity_words import celsius_words
-from .readiness import ALONE, Lack, earliest_start, lacks, warm_from
+from .readiness import ALONE, Lack, earliest_start, free_since, lacks, warm_from
 from .values import MS, Moment
 from .words import lower_first, sentence_list
 
@@ -33,8 +33,10 @@ def _start(cook: Cook, step: Step, now: Moment) -> Iterator[Alarm]:
     lack = lacks(cook, step, now)
     placed = cook.plan.of(step.id) if cook.plan else None
     planned = placed.start * MS if placed else by_the_meal(cook, step)
-    since = max(earliest, warm_from(cook, step)) + BY_ITSELF_MS if lack in ALONE else max(earliest, planned)
-    alarm = step_alarm(Kind.START, Rank.DUE, step, since, Words(*start_words(step), _missing(lack, step)))
+    free = free_since(cook, step)  # what has no place to go to is no call, only what comes next
+    since = max(earliest, warm_from(cook, step)) + BY_ITSELF_MS if lack in ALONE else max(earliest, planned, free or 0)
+    rank, lack = (Rank.SOON, Lack.PLACE) if free is None else (Rank.DUE, lack)
+    alarm = step_alarm(Kind.START, rank, step, since, Words(*start_words(step), _missing(lack, step)))
     yield replace(alarm, spoils_at=_latest(cook, step, planned + (placed.slack_s if placed else 0) * MS))
 
 

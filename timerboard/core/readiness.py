@@ -86,6 +86,30 @@ def running(cook: Cook) -> Iterable[Step]:
     return (step for step in cook.menu.steps.values() if cook.lives[step.id].state is StepState.RUNNING)
 
 
+def free_since(cook: Cook, step: Step) -> Moment | None:
+    """Since when all of a step's places have had room for it without a break (0: always); None while one is full."""
+    if not _has_room(cook, step):
+        return None
+    left = (life.ended for s, life in cook.lives.items() if life.ended is not None and _shares(cook, s, step))
+    return max((ended for ended in left if not _had_room(cook, step, ended - 1)), default=0)
+
+
+def _shares(cook: Cook, other: str, step: Step) -> bool:
+    mine = {use.place for use in step.uses}
+    return other != step.id and any(use.place in mine for use in cook.menu.steps[other].uses)
+
+
+def _had_room(cook: Cook, step: Step, at: Moment) -> bool:
+    """True when there was room for a step at a moment that is past."""
+    used: dict[str, int] = {}
+    for other in cook.menu.steps.values():
+        life = cook.lives[other.id]
+        if life.started is not None and life.started <= at and (life.ended is None or at < life.ended):
+            for use in other.uses:
+                used[use.place] = used.get(use.place, 0) + use.parts
+    return all(_fits(cook.menu, use.place, used.get(use.place, 0) + use.parts) for use in step.uses)
+
+
 def _has_room(cook: Cook, step: Step) -> bool:
     used: dict[str, int] = {}
     for other in running(cook):
