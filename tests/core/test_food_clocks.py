@@ -177,6 +177,18 @@ def test_readings_on_the_way_up_are_no_cooling():
     assert cooling_log(kitchen.cook, kitchen.now) == ()
 
 
+def test_thawing_in_water_has_four_hours_and_in_the_fridge_none():
+    in_water = step("Duck", "Thaw in cold water", minutes(300), uses=(Use(place="counter"),))
+    in_fridge = step("Hen", "Thaw", minutes(900), uses=(Use(place="fridge"),))
+    dishes = (Dish(name="Duck", steps=(in_water,)), Dish(name="Hen", steps=(in_fridge,)))
+    kitchen = Kitchen(small_menu(*dishes, places=(*PLACES, Place(name="fridge"))), eat_in=900, plan=False)
+    kitchen.must(StartStep(in_water.id), StartStep(in_fridge.id))
+    (clock,) = clocks(kitchen)
+    assert (clock.kind, clock.dish, clock.limit - clock.since) == (ClockKind.THAWING, "Duck", 240 * MIN)
+    kitchen.wait(226)
+    assert [a.verb for a in dangers(kitchen)] == ["Cook or chill"]
+
+
 def test_a_cold_dish_counts_from_the_moment_it_is_eaten():
     salad = Dish(name="Potato salad", steps=(step("Potato salad", "Dress", minutes(5)),))
     kitchen = Kitchen(small_menu(salad), eat_in=30, plan=False)

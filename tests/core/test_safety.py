@@ -137,6 +137,14 @@ def test_a_low_pull_by_reading_asks_in_the_same_question():
     assert kitchen.cook.lives["Beef/Roast"].ended is not None
 
 
+def test_reheated_food_is_measured_against_its_own_rule():
+    again = step("Soup", "Reheat", minutes(10, 20), uses=(Use(place="hob"),), pull_at_c=70.0)
+    kitchen = Kitchen(small_menu(Dish(name="Soup", steps=(again,))), plan=False)
+    kitchen.must(StartStep("Soup/Reheat"))
+    said = kitchen.refused(TakeReading("Soup/Reheat", 71.0)).said
+    assert "the rule for reheated food: 73.9 °C for 15 s" in said
+
+
 def test_bread_is_not_asked_about():
     kitchen = roast("Rye bread", 96.0)
     kitchen.must(EndStep("Rye bread/Roast"))

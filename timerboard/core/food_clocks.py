@@ -5,6 +5,7 @@ heats or chills it again, when it was put away (eaten, chilled or thrown out), o
 A reading at or above 57 °C begins it anew: it was still hot then. One under 57 °C begins the two stages of cooling.
 """
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
@@ -16,6 +17,7 @@ from .menu import Dish, Step
 from .safety_rules import LIMITS, LimitRule
 from .values import MS, Moment
 
+THAW = re.compile(r"\b(?:de-?frost|thaw)")
 PUT_AWAY = "Put away"
 """The act that ends the clocks of a dish: a cue of that name, done on a step that has ended."""
 
@@ -28,6 +30,7 @@ class ClockKind(StrEnum):
     ON_TABLE = "on the table"
     COOL_FIRST = "cooling to 21 °C"
     COOL_ALL = "cooling to 5 °C"
+    THAWING = "thawing out of the fridge"
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,10 +87,11 @@ def _after(cook: Cook) -> dict[str, list[Step]]:
 
 
 def _begun(cook: Cook, dish: Dish) -> bool:
-    return any(cook.lives[step.id].state is StepState.ENDED for step in dish.steps)
+    return any(cook.lives[step.id].started is not None for step in dish.steps)
 
 
 def _of_dish(kitchen: _Kitchen, dish: Dish) -> Iterator[FoodClock]:
+    yield from _thawing(kitchen, dish)
     readings = dish_readings(kitchen.cook, dish)
     if readings and readings[-1].celsius <= LIMITS["cold"].celsius + 0.01:
         return
@@ -98,6 +102,17 @@ def _of_dish(kitchen: _Kitchen, dish: Dish) -> Iterator[FoodClock]:
         yield _out_clock(kitchen, dish, out)
     if cooling_since is not None and (away is None or readings[-1].at > away):
         yield from _cooling(dish, cooling_since, readings)
+
+
+def _thawing(kitchen: _Kitchen, dish: Dish) -> Iterator[FoodClock]:
+    """A step that thaws in water or on the counter: thawed parts may be above 5 °C for four hours with all handling."""
+    rule = LIMITS["thaw_above"]
+    for step in dish.steps:
+        life = kitchen.cook.lives[step.id]
+        running = life.state is StepState.RUNNING and life.started is not None
+        if running and THAW.search(step.do.lower()) and kept(kitchen.cook.menu, step) is Kept.OUT:
+            since = life.started or 0
+            yield FoodClock(ClockKind.THAWING, dish.name, step.id, since, since + rule.seconds * MS, rule)
 
 
 _Out = tuple[ClockKind, str, Moment]

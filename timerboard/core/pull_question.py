@@ -1,5 +1,6 @@
 """A pull below what the rules ask for is asked about once, with the reason: the rule, the rest, the carry-over."""
 
+import re
 from collections.abc import Mapping
 
 from .cook import Cook
@@ -7,7 +8,10 @@ from .food_kind import FoodKind, food_kind
 from .menu import Step
 from .quantity_words import celsius_words
 from .safety import ALL, least, needs_words
-from .safety_rules import Whose
+from .safety_rules import REHEATED, Whose
+
+REHEAT = re.compile(r"\b(?:re-?heat|warm (?:it )?(?:up|through)|heat through)")
+"""Words of a step that heats again what was cooked before."""
 
 CARRY_OVER_C = (1.0, 5.0)
 """Least and most of the mean rises of 39 measured roasts (B. Lowe, Experimental Cookery, 1930s)."""
@@ -23,17 +27,18 @@ def pull_question(
 ) -> str | None:
     """What to ask before this step is ended at `celsius` (None: never read); None when there is nothing to ask.
 
-    Only steps with a pull temperature are asked about, and only food with raw animal parts.
+    Only steps with a pull temperature are asked about, and only food with raw animal parts or that is heated again.
     """
     dish = cook.menu.dish(step.dish)
     if dish is None or step.pull_at_c is None:
         return None
     kind = food_kind(dish, kinds)
-    rule = least(kind, whose)
+    rule = REHEATED if REHEAT.search(step.do.lower()) else least(kind, whose)
     if rule is None or (celsius is not None and celsius >= rule.celsius - 0.005):
         return None
     units = cook.menu.units
-    asked = f"the rule for {kind}: {needs_words(rule, units)} ({rule.whose})"
+    food = "reheated food" if rule is REHEATED else kind
+    asked = f"the rule for {food}: {needs_words(rule, units)} ({rule.whose})"
     if celsius is None:
         return f"No reading of the core is there, and there is {asked}. End it without one?"
     return f"{celsius_words(celsius, units)} is under {asked}. {_rest(celsius, rule.celsius)} End it now?"

@@ -18,6 +18,7 @@ _BEFORE = {
     ClockKind.ON_TABLE: "Put away",
     ClockKind.COOL_FIRST: "Cool faster, or reheat to 74 °C:",
     ClockKind.COOL_ALL: "Cool faster:",
+    ClockKind.THAWING: "Cook or chill",
 }
 
 
@@ -41,7 +42,7 @@ def _alarm(clock: FoodClock, which: str, since: Moment, verb: str, detail: str) 
         since=max(since, clock.since),
         dish=clock.dish,
         step=clock.step,
-        cue=PUT_AWAY,
+        cue=None if clock.kind is ClockKind.THAWING else PUT_AWAY,
         verb=verb,
         food=the(clock.dish),
         where="",
@@ -56,6 +57,7 @@ _NAMES = {
     ClockKind.ON_TABLE: "out",
     ClockKind.COOL_FIRST: "cool",
     ClockKind.COOL_ALL: "cool further",
+    ClockKind.THAWING: "thaw",
 }
 
 

@@ -49,6 +49,9 @@ _STRICT = frozenset({FoodKind.POULTRY, FoodKind.STUFFED, FoodKind.GAME})
 _GROUND, _EGGS = frozenset({FoodKind.GROUND}), frozenset({FoodKind.EGGS})
 _MEAT, _FISH = frozenset({FoodKind.WHOLE_MEAT}), frozenset({FoodKind.FISH})
 
+REHEATED = CookingRule(_FC, "3-403.11(A)", frozenset(FoodKind), 165, 15, note="within 2 h from the fridge; leftovers")
+"""Cooked food that was cooled and is heated again: every kind, FSIS's chart says the same of leftovers."""
+
 ROAST_ROWS: tuple[tuple[int, int], ...] = (
     (130, 6720), (131, 5340), (133, 3360), (135, 2160), (136, 1680), (138, 1080), (140, 720), (142, 480), (144, 300),
     (145, 240), (147, 134), (149, 85), (151, 54), (153, 34), (155, 22), (157, 14), (158, 0),
