@@ -145,9 +145,27 @@ class RecordingVoice:
 
     def __init__(self) -> None:
         self.said: list[str] = []
+        self.able = self.on = True
+
+    def switch(self) -> bool:
+        self.on = not self.on
+        return self.on
 
     def say(self, sentence: str) -> None:
         self.said.append(sentence)
 
     def close(self) -> None:
         self.said.clear()
+
+
+class RecordingMemory:
+    """Keeps `Memory` in a dict."""
+
+    def __init__(self, **kept: object) -> None:
+        self.kept: dict[str, object] = kept
+
+    def recall(self) -> dict[str, object]:
+        return dict(self.kept)
+
+    def remember(self, name: str, value: object) -> None:
+        self.kept[name] = value

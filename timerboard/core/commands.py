@@ -151,6 +151,40 @@ class Look:
     """A wake-up: adopt what began by itself in the meantime, and nothing else."""
 
 
+@dataclass(frozen=True, slots=True)
+class PlaySound:
+    """Play a call, and ask whether it was heard. Makes no alarm and no event, as the next four."""
+
+
+@dataclass(frozen=True, slots=True)
+class HeardTest:
+    """Whether the played call was heard."""
+
+    heard: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Louder:
+    """The loudest that calls may become, `by` steps up (negative: down)."""
+
+    by: int
+
+
+@dataclass(frozen=True, slots=True)
+class SwitchVoice:
+    """Calls are spoken, or no longer."""
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerAs:
+    """From now on it is `who` that answers; "" for nobody in particular."""
+
+    who: str
+
+
+BoardWish: TypeAlias = PlaySound | HeardTest | Louder | SwitchVoice | AnswerAs
+"""What concerns this board and not the cook: the desk does it, and no record keeps it."""
+
 Command: TypeAlias = (
     StartStep
     | EndStep
@@ -172,4 +206,5 @@ Command: TypeAlias = (
     | Undo
     | CloseCook
     | Look
+    | BoardWish
 )

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from .answers import At, Refusal
-from .commands import Command, Look
+from .commands import BoardWish, Command, Look
 from .cook import Cook
 from .decide_alarms import clear_timer, hear, hush, put_off, set_timer
 from .decide_cook import add_dish, adopt_plan, close, drop_dish, move_eating
@@ -39,7 +39,7 @@ def decide(cook: Cook, command: Command, stamp: At) -> Answer:
 
 
 def _rule(cook: Cook, command: Command, stamp: At) -> Answer:
-    return () if isinstance(command, Look) else RULES[type(command).__name__](cook, command, stamp)
+    return () if isinstance(command, Look | BoardWish) else RULES[type(command).__name__](cook, command, stamp)
 
 
 def _after(cook: Cook, events: tuple[Event, ...]) -> Cook:

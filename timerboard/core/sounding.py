@@ -5,6 +5,7 @@ burst that fell due last; so a new alarm of that rank is heard at once, and when
 begins. A due alarm sounds at once, after 20 s, after 60 s, then every 60 s, each time louder up to the ceiling; danger
 every 10 s; a heads-up once; a note never. Heard and put off are silent until they call again. A hush silences what had
 fallen due when it was asked for, and nothing that falls due after it; when it is over, what still stands sounds.
+Jobs at one door within two minutes are one call and sound once for all (`one_call.py`).
 """
 
 from collections.abc import Iterable
@@ -13,6 +14,7 @@ from dataclasses import dataclass
 from .alarm_values import Alarm, Answered, Rank
 from .alarms import pressing, recall_ms
 from .cook import Cook
+from .one_call import one_calls
 from .values import MS, Moment
 
 DANGER_EVERY_MS = 10 * MS
@@ -28,7 +30,8 @@ class Sounding:
     """What sounds. `burst` counts from 0 since the alarm began to call; `at` is when that burst fell due.
 
     A player plays a burst when it has not played its `key` yet, and looks again at `next_at` (or at the next change).
-    `level` is 0 < level <= 1. `alarm` None: nothing sounds.
+    `level` is 0 < level <= 1. `alarm` None: nothing sounds. `others` are called with it, at the same door; `covers`
+    has the keys of their bursts that need not be played after this one.
     """
 
     alarm: Alarm | None = None
@@ -36,6 +39,8 @@ class Sounding:
     at: Moment = 0
     level: float = 0.0
     next_at: Moment | None = None
+    others: tuple[Alarm, ...] = ()
+    covers: frozenset[str] = frozenset()
 
     @property
     def key(self) -> str:
@@ -50,12 +55,16 @@ def sounding(alarms: Iterable[Alarm], cook: Cook, now: Moment, ceiling: float = 
     if not heard:
         return Sounding(next_at=cook.hushed_until if calling else None)
     top = [a for a in heard if a.rank is heard[0].rank]
-    bursts = [(_last_burst(a, cook, now), -place) for place, a in enumerate(top)]
-    at, place = max(bursts)
-    alarm = top[-place]
+    called = {call[0].id: call for call in one_calls(top, cook, lambda a: called_since(a, cook))}
+    leads = [a for a in top if a.id in called]
+    at, place = max((_last_burst(a, cook, now), -place) for place, a in enumerate(leads))
+    alarm = leads[-place]
     count = _count(alarm.rank, now - called_since(alarm, cook))
     level = min(ceiling, FIRST_LEVEL[alarm.rank] + count * LOUDER[alarm.rank], 1.0)
-    return Sounding(alarm, count, at, level, _next(heard, calling, cook, now))
+    others = called[alarm.id][1:]
+    covers = frozenset(f"{other.id}@{_last_burst(other, cook, now)}" for other in others)
+    silent = len(heard) < len(calling)
+    return Sounding(alarm, count, at, level, _next(leads, silent, cook, now), others, covers)
 
 
 def called_since(alarm: Alarm, cook: Cook) -> Moment:
@@ -95,9 +104,9 @@ def _offset(rank: Rank, count: int) -> int:
     return (0, SECOND_DUE_MS)[count] if count < 2 else (count - 1) * DUE_EVERY_MS
 
 
-def _next(heard: list[Alarm], calling: list[Alarm], cook: Cook, now: Moment) -> Moment | None:
-    moments = [_next_burst(a, cook, now) for a in heard if a.rank is heard[0].rank and a.rank is not Rank.SOON]
-    if len(heard) < len(calling) and cook.hushed_until is not None:
+def _next(leads: list[Alarm], silent: bool, cook: Cook, now: Moment) -> Moment | None:
+    moments = [_next_burst(a, cook, now) for a in leads if a.rank is not Rank.SOON]
+    if silent and cook.hushed_until is not None:
         moments.append(cook.hushed_until)
     return min(moments, default=None)
 

@@ -31,8 +31,9 @@ def view(cook: Cook, now: Moment, extras: Extras | None = None) -> BoardView:
         axis=axis(scene),
         foot=foot(scene),
         notices=notices(scene),
-        danger=any(alarm.rank is Rank.DANGER for alarm in scene.alarms),
+        danger=scene.extras.sound_calls or any(alarm.rank is Rank.DANGER for alarm in scene.alarms),
         hushed=_hushed(scene),
+        names=_names(scene),
     )
 
 
@@ -40,3 +41,9 @@ def _hushed(scene: Scene) -> str:
     """'sound paused 1:40 left' while it is."""
     until = scene.cook.hushed_until
     return "" if until is None or until <= scene.now else f"sound paused {countdown_words(until - scene.now)} left"
+
+
+def _names(scene: Scene) -> tuple[str, ...]:
+    """Who has answered so far, in this cook and before it, without doubles."""
+    told = [noted.event.who for noted in scene.cook.record if noted.event.who]
+    return tuple(dict.fromkeys((*scene.extras.names, *told)))

@@ -19,10 +19,10 @@ def foot(scene: Scene) -> Foot:
     extras, last = scene.extras, last_act(scene)
     return Foot(
         keys=KEYS,
-        last=f"last: {last}" if last else "",
+        last=dots(f"{extras.who} answers" if extras.who else "", f"last: {last}" if last else ""),
         saved=extras.saved,
         saved_ok=extras.saved_ok,
-        sound=extras.sound or "sound ok",
+        sound=extras.sound or extras.sound_state,
         sound_ok=not extras.sound,
     )
 

@@ -29,7 +29,8 @@ def hands(scene: Scene) -> tuple[tuple[HandsItem, ...], str]:
     rows = calls + ([_Row(job, False) for job in jobs_to_come(scene)] if room else [])
     shown = _fitting(one_opening(rows), room)
     more = len(calling) - len(calls)
-    return tuple(_item(scene, row, digit) for digit, row in enumerate(shown, 1)), f"and {more} more" if more else ""
+    waiting = dots(f"and {more} more" if more else "", scene.extras.flood)
+    return tuple(_item(scene, row, digit) for digit, row in enumerate(shown, 1)), waiting
 
 
 def _fitting(rows: Sequence[_Row], room: int) -> list[_Row]:

@@ -142,6 +142,8 @@ class Notice:
     take_word: str = ""
     leave: Command | None = None
     leave_word: str = ""
+    again: Command | None = None  # a third answer, that leaves the question standing
+    again_word: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +159,7 @@ class BoardView:
     notices: tuple[Notice, ...] = ()
     danger: bool = False
     hushed: str = ""  # "sound paused 1:40 left"
+    names: tuple[str, ...] = ()  # who may be answering, to choose from
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,3 +172,8 @@ class Extras:
     forecast: Forecast | None = None
     notices: tuple[Notice, ...] = ()
     order: tuple[str, ...] = ()  # the strips' keys as last shown, so that they stay where they are
+    sound_state: str = "sound ok"  # what the foot says of the sound while there is no trouble with it
+    sound_calls: bool = False  # sound was lost and nobody has seen it yet
+    flood: str = ""  # "12 calls in 10 min"
+    who: str = ""  # whose answers these are: "Ana"
+    names: tuple[str, ...] = ()  # who has answered at this board so far

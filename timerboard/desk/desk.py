@@ -9,10 +9,11 @@ from collections.abc import Callable
 from timerboard.core.alarm_values import Alarm, Rank
 from timerboard.core.alarms import alarms, next_change
 from timerboard.core.civil import clock_words
-from timerboard.core.commands import AdoptPlan, Command, HearAlarm, Look
+from timerboard.core.commands import AdoptPlan, BoardWish, Command, HearAlarm, Look
 from timerboard.core.cook import Cook
 from timerboard.core.decide import At, Refusal, decide
 from timerboard.core.events import BoardReturned, ClockStepped, Event, PlanAdopted
+from timerboard.core.flood import Flood
 from timerboard.core.fold import apply, fold
 from timerboard.core.plan import Plan
 from timerboard.core.scene import scene_of
@@ -23,9 +24,10 @@ from timerboard.core.view_values import BoardView, Extras, Notice
 
 from .keeping import NOT_SAVED, Keeper
 from .kitchen_time import AWAY_MS, Glance, KitchenTime, at_open, glance
+from .listening import Listening
 from .notices import Notices, keep_the_clock_time, plain
 from .opening import Order, opening, taken_up
-from .ports import Clock, Journal, Planner, Wake
+from .ports import Clock, Journal, Memory, Planner, Wake
 from .replanning import Replanner
 from .sounder import Sounder
 
@@ -51,6 +53,7 @@ class Desk:
         wake: Wake | None = None,
         planner: Planner | None = None,
         sounder: Sounder | None = None,
+        memory: Memory | None = None,
         trace: Trace | None = None,
     ) -> None:
         self._clock = clock
@@ -62,6 +65,8 @@ class Desk:
         self._keeper = Keeper(journal)
         self._replanner = Replanner(planner, self._tell, self._adopt)
         self._notices = Notices()
+        self._listening = Listening(sounder, memory, self._notices)
+        self._flood = Flood()
         self._listeners: list[Callable[[], None]] = []
         self._time: KitchenTime = at_open(glance(clock))
         self._cook: Cook | None = None
@@ -110,10 +115,14 @@ class Desk:
     def send(self, command: Command, who: str | None = None) -> str | Refusal:
         """Do what somebody asks: the words of the last act that stands when this returns, or why nothing was done."""
         now = self._catch_up()
+        if isinstance(command, BoardWish):
+            said = self._listening.wish(command)
+            self._after(now)
+            return said
         if isinstance(command, HearAlarm) and self._left(command.alarm, now):
             self._after(now)
             return ""
-        answer = decide(self.cook, command, self._at(now, who))
+        answer = decide(self.cook, command, self._at(now, who or self._listening.who or None))
         if isinstance(answer, Refusal):
             return answer
         self._notices.answered(command)
@@ -146,6 +155,11 @@ class Desk:
         """Let a rank's burst be heard, for a test of the sound."""
         if self._sounder:
             self._sounder.hear(rank)
+
+    def tell(self, notice: Notice) -> None:
+        """Show a line that stays until it is answered; one of the same key is replaced."""
+        self._notices.say(notice)
+        self._tell()
 
     def close(self) -> None:
         """Let go of the journal and of the sound, and wake up no more. The cook itself is not closed by this."""
@@ -203,7 +217,7 @@ class Desk:
         if key == NOT_SAVED:
             self._keeper.heard(now)
             return True
-        return self._replanner.leave(key) or self._notices.take_back(key)
+        return self._listening.leave(key) or self._replanner.leave(key) or self._notices.take_back(key)
 
     def _after(self, now: Moment) -> None:
         """Sound what is due, set the next wake-up, and tell whoever listens."""
@@ -211,6 +225,7 @@ class Desk:
         unsaved = self._keeper.alarm()
         calling = (*calling, unsaved) if unsaved else calling
         self._trace_due(calling, now)
+        self._flood = self._flood.look(calling, now)
         moments = [next_change(self.cook, now), self._sound(calling, now)]
         moments.append(now + SETTLE_MS if self._replanner.due else None)
         due = min((moment for moment in moments if moment is not None), default=None)
@@ -221,7 +236,7 @@ class Desk:
     def _sound(self, calling: tuple[Alarm, ...], now: Moment) -> Moment | None:
         if self._sounder is None:
             return None
-        due, began = self._sounder.look(calling, self.cook, now)
+        due, began = self._sounder.look(calling, self.cook, now, flood=self._flood.on)
         if began and due.alarm and self._trace:
             self._trace("sounds", due.alarm, now)
         return due.next_at
@@ -238,14 +253,15 @@ class Desk:
         trouble = (plain(NOT_SAVED, self._saved_words(), Rank.DUE),) if unsaved else ()
         stuck = self._replanner.trouble
         planner = (Notice("planner", f"No new plans for now: {stuck}", Rank.NOTE),) if stuck else ()
-        return Extras(
+        told = Extras(
             saved=self._keeper.mark(self._clock_of),
             saved_ok=unsaved is None,
-            sound=self._sounder.trouble() if self._sounder else "",
             forecast=self._replanner.forecast,
             notices=(*trouble, *self._notices.all(), *planner, *((offer,) if offer else ())),
             order=self._order,
+            flood=self._flood.words,
         )
+        return self._listening.told(told)
 
     def _saved_words(self) -> str:
         mark = self._keeper.mark(self._clock_of)

@@ -1,6 +1,6 @@
 """What the desk needs of the world. The shell keeps these promises; `tests/fakes.py` keeps them by hand."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Protocol
 
 from timerboard.core.alarm_values import Rank
@@ -110,8 +110,29 @@ class Sound(Protocol):
 class Voice(Protocol):
     """Says sentences, one after another, behind the burst. Without a voice it does nothing."""
 
+    @property
+    def able(self) -> bool:
+        """True where there is a voice at all."""
+
+    @property
+    def on(self) -> bool:
+        """True while sentences are said."""
+
+    def switch(self) -> bool:
+        """Off or on again; tells which."""
+
     def say(self, sentence: str) -> None:
         """Queue a sentence and return at once."""
 
     def close(self) -> None:
         """Be quiet for good."""
+
+
+class Memory(Protocol):
+    """Small things that a board remembers from cook to cook. Nothing in it is needed: it may be lost."""
+
+    def recall(self) -> Mapping[str, object]:
+        """Everything that was remembered; empty when nothing can be read. Never raises."""
+
+    def remember(self, name: str, value: float | bool | str | list[str]) -> None:
+        """Keep a value for next time. Never raises."""

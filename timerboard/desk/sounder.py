@@ -2,40 +2,48 @@
 
 from collections.abc import Iterable
 
-from timerboard.core.alarm_values import Alarm, Rank
+from timerboard.core.alarm_values import Alarm, Answered, Rank
+from timerboard.core.alarms import pressing
 from timerboard.core.cook import Cook
+from timerboard.core.one_call import coming
 from timerboard.core.sounding import Sounding, sounding
+from timerboard.core.spoken import spoken
 from timerboard.core.values import Moment
 
 from .ports import Sound, Voice
 
+SAID_EVERY = 4
+"""The first burst of a call and every fourth are said, so that a voice does not talk over the kitchen."""
+
 
 class Sounder:
-    """Plays what `sounding` tells. It remembers only which burst it played last."""
+    """Plays what `sounding` tells. It remembers only which burst it played last, and for whom."""
 
     def __init__(self, sound: Sound, voice: Voice | None = None, ceiling: float = 1.0) -> None:
         self._sound = sound
-        self._voice = voice
-        self._played = ""
-        self._silent = True
+        self.voice = voice
+        self._played: frozenset[str] = frozenset()
+        self._calls: frozenset[str] = frozenset()  # for whom it sounds; empty while nothing does
         self.ceiling = ceiling
 
-    def look(self, alarms: Iterable[Alarm], cook: Cook, now: Moment) -> tuple[Sounding, bool]:
+    def look(self, alarms: Iterable[Alarm], cook: Cook, now: Moment, *, flood: bool = False) -> tuple[Sounding, bool]:
         """What sounds at `now`, and whether a burst was begun. What was answered while it played falls silent."""
-        due = sounding(alarms, cook, now, self.ceiling)
-        if due.alarm is None:
-            self._fall_silent()
+        standing = tuple(alarms)
+        due = sounding(standing, cook, now, self.ceiling)
+        calling = {alarm.id for alarm in standing if alarm.answered is Answered.NOT}
+        if due.alarm is None or not self._calls <= calling:
+            self._fall_silent()  # the rest of an answered burst would swallow the next one
+        if due.alarm is None or due.key in self._played:
             return due, False
-        if due.key == self._played:
-            return due, False
-        self._played, self._silent = due.key, False
+        self._played = due.covers | {due.key}
+        self._calls = frozenset({due.alarm.id})
         self._sound.play(due.alarm.rank, due.alarm.dish, due.level)
-        self._say(due.alarm, due.burst)
+        if due.burst % SAID_EVERY == 0:
+            self._say(due, standing if flood else (), cook, now)
         return due, True
 
     def hear(self, rank: Rank) -> None:
         """'Hear it': one rank's burst as it will sound at its loudest; no alarm is made."""
-        self._silent = False
         self._sound.play(rank, "", self.ceiling)
 
     def trouble(self) -> str:
@@ -45,15 +53,20 @@ class Sounder:
     def close(self) -> None:
         """Let go of the devices."""
         self._sound.close()
-        if self._voice:
-            self._voice.close()
+        if self.voice:
+            self.voice.close()
 
-    def _say(self, alarm: Alarm, burst: int) -> None:
-        """The first call and every fourth are said, so that a voice does not talk over the kitchen."""
-        if self._voice and burst % 4 == 0:
-            self._voice.say(f"{alarm.sentence}." if not alarm.where else f"{alarm.sentence}, {alarm.where}.")
+    def _say(self, due: Sounding, flooding: tuple[Alarm, ...], cook: Cook, now: Moment) -> None:
+        """One call with all its jobs; in a flood the most pressing call, and how many wait behind it."""
+        if self.voice is None or due.alarm is None:
+            return
+        waiting = [a for a in flooding if a.rank >= Rank.DUE and a.answered is Answered.NOT]
+        if waiting:
+            self.voice.say(spoken(min(waiting, key=pressing), more=len(waiting) - 1))
+        else:
+            self.voice.say(spoken(due.alarm, (*due.others, *coming(cook, due.alarm, now))))
 
     def _fall_silent(self) -> None:
-        if not self._silent:
+        if self._calls:
             self._sound.hush()
-        self._silent = True
+        self._calls = frozenset()

@@ -89,6 +89,11 @@ class QueuedVoice:
         self._queue: deque[str] = deque(maxlen=MOST_WAITING)
         self.on = speaker is not None
 
+    @property
+    def able(self) -> bool:
+        """True where there is a voice at all."""
+        return self._speaker is not None
+
     def say(self, sentence: str) -> None:
         """Queue a sentence; one that waits already is not queued twice."""
         if self.on and sentence not in self._queue:
