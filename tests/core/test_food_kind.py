@@ -37,6 +37,8 @@ def test_the_name_tells(words, kind):
         "Minced garlic and ground cumin",
         "Kidney bean chilli",
         "Oyster mushrooms",
+        "Red lentils\nChop the onion",
+        "Cauliflower steaks with celery ribs",
     ],
 )
 def test_names_in_which_an_animal_is_only_a_word(words):

@@ -30,8 +30,9 @@ NOT_MEANT = (
     "chicken of the woods", "beef tomato", "beefsteak tomato", "eggplant", "egg plant", "egg noodle", "goose fat",
     "duck fat", "goose egg", "duck egg", "quail egg", "quail's egg", "lamb's lettuce", "lambs lettuce",
     "crab apple", "gooseberr", "ham fat", "chickpea", "chick pea", "vegetarian", "vegan", "meatless", "mincemeat",
-    "mince pie", "steak fries", "steak seasoning", "kidney bean", "beef dripping", "beef tallow",
-    "pork scratching", "egg wash", "egg-free", "eggless", "fish slice", "fish kettle",
+    "mince pie", "steak fries", "steak seasoning", "kidney bean", "cauliflower steak", "celery rib",
+    "ribs of celery", "beef dripping", "beef tallow", "pork scratching", "egg wash", "egg-free", "eggless",
+    "fish slice", "fish kettle",
 )  # fmt: skip
 """Phrases in which an animal is only a name (or a cooked stock): taken out before words are looked for."""
 
@@ -51,7 +52,7 @@ WORDS: tuple[tuple[FoodKind, str], ...] = (
     (FoodKind.EGGS, r"eggs?|omelettes?|omelets?|frittatas?|custards?|quiches?|souffl[eé]s?|meringues?"),
     (
         FoodKind.WHOLE_MEAT,
-        r"beef|pork|lamb|veal|mutton|goat|ham|gammon|bacon|steaks?|chops?|brisket|sirloin|shoulder|loin|tenderloin"
+        r"beef|pork|lamb|veal|mutton|goat|ham|gammon|bacon|steaks?|brisket|sirloin|shoulder|loin|tenderloin"
         r"|shanks?|oxtail|rabbit|liver|kidneys?|joint|leg of \w+|cutlets?|belly|kebabs?|ribs",
     ),
     (
@@ -64,7 +65,7 @@ WORDS: tuple[tuple[FoodKind, str], ...] = (
 
 DRY = re.compile(
     r"\b(?:bread|loaf|rolls?|crackers?|biscuits?|cookies?|almonds?|nuts?|seeds?|toast|jam|marmalade|granola|shortbread"
-    r"|scones?|flat ?breads?|flat ?cakes?|olives|crisps|popcorn|butter|hard cheese|honey|wine|tea|coffee)\b"
+    r"|scones?|flat ?breads?|flat ?cakes?|olives|crisps|popcorn|butter|hard cheese|honey)\b"
 )
 MOIST = re.compile(r"\b(?:pudding|sauce|cream|custard|rice|soup|salad|dip|milk|stew|gratin|cheesecake|filled)\b")
 
