@@ -69,12 +69,13 @@ def _clash(problem: Problem, place: PlaceRoom, a: Task, b: Task, reach: dict[str
         a, b = b, a
     until, by = reach[a.id].end_from, reach[b.id].start_by
     one = f"{step_words(a)} needs the {place.name} at {celsius_words(a.heat_c or 0, problem.units)}"
-    if until > -NEVER // 2:
+    change = place.change_s(a.heat_c, b.heat_c or 0)
+    clash = until > -NEVER // 2 and by < NEVER // 2 and until + change > by  # else room or hands keep them apart too
+    if clash:
         one += f" until {clock(problem, until)}"
     other = f"{step_words(b)} needs it at {celsius_words(b.heat_c or 0, problem.units)}"
-    if by < NEVER // 2:
+    if clash:
         other += f" from {clock(problem, by)}"
-    change = place.change_s(a.heat_c, b.heat_c or 0)
     between = f", and {duration_words(change)} to change" if change else ""
     return f"{upper_first(one)} and {other}{between}: one {place.name}."
 
@@ -89,6 +90,8 @@ def _room(problem: Problem, name: str) -> str:
 def _hands(problem: Problem) -> str:
     pairs = plural(most_pairs(problem), "pair")
     busy = [t for t in problem.tasks if t.hands or t.throughout or t.attend]
+    if len(busy) > 3:
+        return f"{pairs} of hands cannot do the work for {_dishes(problem)} in the time there is."
     return f"{pairs} of hands cannot do {_steps(busy)} in the time there is."
 
 

@@ -8,13 +8,14 @@ from timerboard.core.quantity_words import duration_words
 from timerboard.core.values import Seconds
 from timerboard.core.words import the
 
+from .objective import BY_BOUNDS
 from .reasons import clock, step_words
 from .relax import Change, Rule, changed_task, easier_room, hold_of, more_hands
 from .rules import post_rules
 from .solve import Effort, run
 from .variables import Expr, Model, model_of
 
-ONE_TRY_S = 0.3
+ONE_TRY_S = 0.7
 """What a single try may take."""
 
 NEAT_S = 300
@@ -33,6 +34,8 @@ def ways_out(
             break
         if (way := trial(problem, min(until, perf_counter() + ONE_TRY_S))) is not None:
             found.append(way)
+    if not found and (way := _all_stand_longer(problem, perf_counter() + ONE_TRY_S)) is not None:
+        found.append(way)
     unique = {way.said: way for way in found}
     return tuple(sorted(unique.values(), key=lambda way: way.cost))
 
@@ -82,7 +85,7 @@ def _least(problem: Problem, aim: Callable[[Model], Expr] | None, until: float) 
     amount = aim(model) if aim is not None else None
     if amount is not None:
         model.cp.minimize(amount)
-    effort = Effort(until, 1)
+    effort = Effort(until, 2, search=BY_BOUNDS) if amount is not None else Effort(until, 1)
     found = run(model, effort)
     if found.sketch is None:
         return None
@@ -121,6 +124,26 @@ def _stand_longer(dish: str) -> Trial:
         return WayOut(said=said, cost=(least - goal.hold_s) // 60)
 
     return trial
+
+
+def _all_stand_longer(problem: Problem, until: float) -> WayOut | None:
+    """When no single change is enough: the least that every dish would have to stand."""
+    eased = problem
+    for goal in problem.goals:
+        eased = hold_of(goal.dish, None)(eased)
+
+    def longest(model: Model) -> Expr:
+        wait = model.cp.new_int_var(0, model.high - model.low, "longest wait")
+        for goal in problem.goals:
+            if goal.ready_from is not None:
+                eaten = model.axis.point(goal.ready_from + goal.hold_s)
+                model.cp.add(wait >= eaten + model.later - model.ready[goal.dish])
+        return wait
+
+    least = _least(eased, longest, until)
+    if least is None:
+        return None
+    return WayOut(said=f"Let every dish stand ready for up to {duration_words(_neat(least))}.", cost=least // 60)
 
 
 def _elsewhere(small: Problem, task: Task) -> Trial:
