@@ -23,6 +23,7 @@ class Asked(StrEnum):
     READING = "reading"
     TIMER = "timer"
     EAT = "eat"
+    NAME = "name"
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +34,16 @@ class Form:
     example: str
     signs: tuple[str, ...]
     whole: tuple[str, ...] = ()  # words that replace or complete what is typed
+    digits: bool = True
 
 
 FORMS: dict[Asked, Form] = {
     Asked.READING: Form("Temperature", "71", (".", "−")),
     Asked.TIMER: Form(
         "Quick timer: name and time", "eggs 6:30", (":",), ("1 min", "3 min", "5 min", "10 min", "20 min")
+    ),
+    Asked.NAME: Form(
+        "Who answers from now on? A name or a letter", "Ana", tuple("ABCDEFGHIJKLMNOPQRSTUVWXYZ"), digits=False
     ),
     Asked.EAT: Form("Eat at", "18:45 or +10", (":", "+", "−"), ("−5 min", "+5 min", "+10 min", "+15 min", "+30 min")),
 }
@@ -106,7 +111,8 @@ class Entry(QWidget):
         for button in self.pad_keys:
             button.hide()
             button.deleteLater()
-        self.pad_keys = [WordButton(word, parent=self) for word in (*DIGITS, *form.signs, RUB_OUT, *form.whole)]
+        words = (*(DIGITS if form.digits else ()), *form.signs, RUB_OUT, *form.whole)
+        self.pad_keys = [WordButton(word, parent=self) for word in words]
         for button in self.pad_keys:
             button.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             button.clicked.connect(lambda _=False, button=button: self.tap(button.text()))

@@ -28,6 +28,11 @@ KEYS: tuple[tuple[str, str], ...] = (
     ("D", "drop a dish"),
     ("L", "light"),
     ("F", "full screen"),
+    ("W", "who answers"),
+    ("V", "voice"),
+    ("S", "sound test"),
+    ("+", "louder"),
+    ("-", "quieter"),
 )
 """Key and word, most used first: what does not fit into the line is under '?'."""
 ALWAYS = 5

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 
+PLUS_MINUS = {"+": "+", "=": "+", "-": "-", "−": "-"}  # '=' is the plus key without Shift on many layouts
 SHIFTED = dict(zip("!@#$%^&*(", range(1, 10), strict=True))  # the row of a US keyboard
 
 X11_DIGITS = {9 + n: n for n in range(1, 10)} | dict(
@@ -63,6 +64,8 @@ def stroke_of(event: QKeyEvent, platform: str = sys.platform) -> Stroke:
 def _letter(key: int, text: str, code: int, platform: str) -> str:
     if text == "?" or key == int(Qt.Key.Key_Question):
         return "?"
+    if text in PLUS_MINUS or key in (int(Qt.Key.Key_Plus), int(Qt.Key.Key_Minus)):
+        return PLUS_MINUS.get(text, "+" if key == int(Qt.Key.Key_Plus) else "-")
     if int(Qt.Key.Key_A) <= key <= int(Qt.Key.Key_Z):
         return chr(key).lower()
     foreign = bool(text) and text.isalpha() and ord(text[0]) > 0x24F  # beyond the Latin blocks

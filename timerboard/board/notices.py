@@ -32,20 +32,24 @@ class NoticeLine(QWidget):
         self.sizes: Sizes = USUAL_SIZES
         self.take = WordButton("", parent=self)
         self.leave = WordButton("", parent=self)
+        self.again = WordButton("", parent=self)
         self._send, self._leave = send, leave
         self.take.clicked.connect(self.taken)
         self.leave.clicked.connect(self.left)
+        self.again.clicked.connect(self.asked_again)
 
     def show_notice(self, notice: Notice, first: bool, palette: Palette, sizes: Sizes) -> None:
         """Take a new value; the first line answers to Y and N."""
         self.notice, self.first, self.palette_, self.sizes = notice, first, palette, sizes
-        for button, word, key in ((self.take, notice.take_word, "Y"), (self.leave, notice.leave_word, "N")):
+        answers = ((self.take, notice.take_word, "Y"), (self.leave, notice.leave_word, "N"))
+        for button, word, key in (*answers, (self.again, notice.again_word, "")):
             button.dress(palette, sizes)
             button.key = key if first else ""
             button.setText(word)
             button.setAccessibleName(f"{word}: {notice.text}")
         self.take.setVisible(notice.take is not None)
         self.leave.setVisible(bool(notice.leave_word))
+        self.again.setVisible(notice.again is not None)
         self.setAccessibleName(notice.text)
         self._lay_out()
         self.update()
@@ -62,6 +66,11 @@ class NoticeLine(QWidget):
         if self.notice.leave is not None:
             self._send(self.notice.leave)
 
+    def asked_again(self) -> None:
+        """The third answer: the question stands."""
+        if self.notice.again is not None:
+            self._send(self.notice.again)
+
     def high(self) -> int:
         """Height: a target when there is something to tap."""
         taps = self.notice.take is not None or self.notice.leave_word
@@ -74,7 +83,7 @@ class NoticeLine(QWidget):
 
     def _lay_out(self) -> None:
         right = self.width() - self.sizes.pad
-        for button in (self.leave, self.take):
+        for button in (self.again, self.leave, self.take):
             if not button.isHidden():
                 wide = button.wanted_width()
                 button.setGeometry(right - wide, 4, wide, self.height() - 8)

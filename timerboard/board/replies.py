@@ -10,7 +10,18 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 
 from timerboard.core.board_words import reading_c, shifted
-from timerboard.core.commands import Command, DropDish, Hush, MoveEating, TakeReading, Undo
+from timerboard.core.commands import (
+    AnswerAs,
+    Command,
+    DropDish,
+    Hush,
+    Louder,
+    MoveEating,
+    PlaySound,
+    SwitchVoice,
+    TakeReading,
+    Undo,
+)
 from timerboard.core.quick_timer import quick_timer
 from timerboard.core.view_values import Act, HandsItem, Strip
 
@@ -46,6 +57,11 @@ class Replies:
             "f": self.full_screen,
             "y": lambda: self.window.first_notice(yes=True),
             "n": lambda: self.window.first_notice(yes=False),
+            "w": self.who,
+            "v": lambda: self.window.send(SwitchVoice()),
+            "s": lambda: self.window.send(PlaySound()),
+            "+": lambda: self.window.send(Louder(+1)),
+            "-": lambda: self.window.send(Louder(-1)),
         }
 
     # keys
@@ -68,7 +84,7 @@ class Replies:
         act = self._letters.get(letter)
         if act is None:
             return False
-        if letter not in "zhlf":
+        if letter not in "zhlfvs+-":
             self.window.drawer.shut()
         act()
         return True
@@ -196,6 +212,19 @@ class Replies:
         self._reads = reads
         self.window.ask_reading(subject)
 
+    # whose answers these are
+
+    def who(self) -> None:
+        """Ask who answers from now on: somebody who did before, another name, or nobody in particular."""
+        names = self.window.view.names if self.window.view else ()
+        if not names:
+            self.window.entry.open(Asked.NAME)
+            return
+        options = [Option(name, self._sending(AnswerAs(name))) for name in names]
+        options.append(Option("Nobody in particular", self._sending(AnswerAs(""))))
+        options.append(Option("Another name", lambda: self.window.entry.open(Asked.NAME)))
+        self._ask("Who answers from now on?", options, "")
+
     # lines that were written
 
     def entered(self, asked: Asked, text: str) -> str:
@@ -203,6 +232,8 @@ class Replies:
         try:
             if asked is Asked.TIMER:
                 return self._sent(quick_timer(text))
+            if asked is Asked.NAME:
+                return self._sent(AnswerAs(text))
             if asked is Asked.READING and self._reads is not None:
                 return self._sent(replace(self._reads, celsius=reading_c(text, self.window.units)))
             return self._eat(text)

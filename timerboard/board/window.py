@@ -68,6 +68,7 @@ class BoardWindow(QWidget):
     when:   reads a time to eat as the cook wrote it ("18:45") into a Moment, or a Doubt with choices; raises
             ValueError with words. Without it only shifts such as '+10' are taken.
     closed: asked when the window is closed; False keeps it open.
+    painted: told when what was shown is on the screen.
     """
 
     def __init__(
@@ -78,9 +79,10 @@ class BoardWindow(QWidget):
         units: Units = "C",
         when: When | None = None,
         closed: Callable[[], bool] | None = None,
+        painted: Callable[[], None] | None = None,
     ) -> None:
         super().__init__()
-        self._send, self._closed = send, closed
+        self._send, self._closed, self._painted = send, closed, painted
         self.units, self.when = units, when
         self.view: BoardView | None = None
         self._refusal: Notice | None = None
@@ -169,11 +171,11 @@ class BoardWindow(QWidget):
         view = self.view
         if view is None:
             return
-        foot = view.foot
+        foot, told = view.foot, {notice.key for notice in view.notices}
         lost = [
             Notice(f"lost {what}", words, Rank.DANGER)
             for what, words, ok in (("sound", foot.sound, foot.sound_ok), ("saved", foot.saved, foot.saved_ok))
-            if not ok and words
+            if not ok and words and f"lost {what}" not in told
         ]
         own = [self._refusal] if self._refusal else []
         self.notices.show_notices((*lost, *own, *view.notices))
@@ -227,10 +229,13 @@ class BoardWindow(QWidget):
         self.lay_out()
 
     def event(self, event: QEvent) -> bool:
-        """Another screen may have other pixels."""
+        """Another screen may have other pixels. A request to update is where the parts are painted and flushed."""
         if event.type() in (QEvent.Type.ScreenChangeInternal, QEvent.Type.DevicePixelRatioChange):
             self.lay_out()
-        return super().event(event)
+        done = super().event(event)
+        if self._painted is not None and event.type() == QEvent.Type.UpdateRequest:
+            self._painted()
+        return done
 
     def _beat(self, on: bool) -> None:
         """Danger: the border, never a word, goes on and off."""
