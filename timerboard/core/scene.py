@@ -10,6 +10,7 @@ from .cook import Cook, StepState
 from .due import CueDue, cues_due
 from .engine import LIVE, phase
 from .events import CueDone
+from .food_clocks import FoodClock, food_clocks
 from .menu import Dish, Step
 from .outlook import Outlook, outlook
 from .quantities import celsius_words
@@ -30,6 +31,7 @@ class Scene:
     calling: Mapping[str, tuple[Alarm, ...]]  # by strip, most pressing first, notes left out
     cues: Mapping[str, tuple[CueDue, ...]]  # of running steps: the next falling-due of each, soonest first
     cues_done: Mapping[str, tuple[Moment, ...]]  # by step
+    clocks: Mapping[str, FoodClock]  # by dish: of what stands out of heat and cold, the nearest limit
 
     def clock(self, at: Moment) -> str:
         """The wall clock at a moment: '18:30'."""
@@ -65,7 +67,16 @@ def scene_of(cook: Cook, now: Moment, extras: Extras) -> Scene:
     states = {step: phase(cook, step, now) for step in foreseen.steps}
     found = alarms(cook, now)
     return Scene(
-        cook, now, extras, foreseen, found, states, _by_strip(cook, found), _cues(cook, states), _cues_done(cook)
+        cook,
+        now,
+        extras,
+        foreseen,
+        found,
+        states,
+        _by_strip(cook, found),
+        _cues(cook, states),
+        _cues_done(cook),
+        {clock.dish: clock for clock in reversed(food_clocks(cook, now))},
     )
 
 

@@ -4,9 +4,11 @@ from .alarm_words import where
 from .cook import StepState
 from .due import batch_now
 from .engine import LIFT, ends_of
+from .heat_words import pull_line
 from .menu import Dish, Step
 from .plan_order import Why
 from .readiness import unended
+from .safety_alarms import clock_line
 from .scene import Scene
 from .values import Moment
 from .view_focus import Focus, Stage, waits_for_place
@@ -26,6 +28,8 @@ from .words import (
 
 START_SOON = 10 * MINUTE
 CUE_SOON = 20 * MINUTE
+CLOCK_SHOWN = 60 * MINUTE
+"""A food clock is shown from an hour before its limit on, and from the meal on."""
 
 
 def line(scene: Scene, dish: Dish, focus: Focus) -> str:
@@ -76,10 +80,18 @@ def _may_start(scene: Scene, step: Step) -> bool:
 def matter(scene: Scene, dish: Dish, focus: Focus) -> str:
     """The one thing that matters most beside the countdown."""
     if focus.step is None:
-        return _hold_words(scene, dish)
+        return dots(_hold_words(scene, dish), clock_words_of(scene, dish))
     if focus.stage is Stage.WAITS:
         return _matter_of_waiting(scene, dish, focus.step, focus.until)
     return _matter_of_running(scene, dish, focus.step, focus.stage)
+
+
+def clock_words_of(scene: Scene, dish: Dish) -> str:
+    """'out of the heat 1 h 20 min, limit 20:05', once the limit is near enough to matter or the meal has begun."""
+    clock = scene.clocks.get(dish.name)
+    if clock is None or (clock.limit - scene.now > CLOCK_SHOWN and scene.now < scene.cook.eat_at):
+        return ""
+    return clock_line(scene.cook, clock, scene.now)
 
 
 def _hold_words(scene: Scene, dish: Dish) -> str:
@@ -115,6 +127,9 @@ def _ends(scene: Scene, step: Step) -> tuple[Moment, Moment]:
 
 def pull_words(scene: Scene, step: Step) -> str:
     """'reach 80 °C 18:03 ± 4': the middle of the predicted range and half its width, in minutes."""
+    fitted = scene.extras.pulls.get(step.id)
+    if fitted is not None:
+        return pull_line(fitted, scene.now, scene.cook.offset_ms, scene.cook.zone, scene.cook.menu.units)
     seen = scene.outlook.steps[step.id]
     middle = (seen.end_low + seen.end_high) // 2
     either = -(-(seen.end_high - seen.end_low) // (2 * MINUTE))

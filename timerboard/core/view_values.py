@@ -3,11 +3,13 @@
 Positions in time are Moments, so that a widget can draw a ribbon at any width; everything that is read is a string.
 """
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from .alarm_values import Rank
 from .commands import Command
+from .heat_values import PullForecast
 from .plan import Forecast
 from .values import Moment
 
@@ -177,3 +179,4 @@ class Extras:
     flood: str = ""  # "12 calls in 10 min"
     who: str = ""  # whose answers these are: "Ana"
     names: tuple[str, ...] = ()  # who has answered at this board so far
+    pulls: Mapping[str, PullForecast] = field(default_factory=dict)  # by step: what the fit of its readings says
