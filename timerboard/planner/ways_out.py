@@ -8,12 +8,13 @@ from timerboard.core.quantity_words import duration_words
 from timerboard.core.values import Seconds
 from timerboard.core.words import the
 
+from .greedy import first_plan
 from .objective import BY_BOUNDS
 from .reasons import clock, step_words
 from .relax import Change, Rule, changed_task, easier_room, hold_of, more_hands
 from .rules import post_rules
 from .solve import Effort, run
-from .variables import Expr, Model, model_of
+from .variables import Expr, Model, model_of, sketch_of
 
 ONE_TRY_S = 0.7
 """What a single try may take."""
@@ -78,18 +79,31 @@ def _plain(said: str, cost: int, change: Change) -> Trial:
     )
 
 
-def _least(problem: Problem, aim: Callable[[Model], Expr] | None, until: float) -> Seconds | None:
+def _least(
+    problem: Problem, aim: Callable[[Model], Expr] | None, until: float, search: tuple[str, ...] = ()
+) -> Seconds | None:
+    problem: Problem, aim: Callable[[Model], Expr] | None, until: float, search: tuple[str, ...] = ()
+) -> Seconds | None:
     """The least of an amount of time in any plan (0 without an aim); None when there is no plan, or none was found."""
     model = model_of(problem)
     post_rules(model)
     amount = aim(model) if aim is not None else None
     if amount is not None:
         model.cp.minimize(amount)
-    effort = Effort(until, 2, search=BY_BOUNDS) if amount is not None else Effort(until, 1)
+        _start_from(model, problem)
+    effort = Effort(until, 2 if amount is not None else 1, search=search)
     found = run(model, effort)
     if found.sketch is None:
         return None
     return model.axis.seconds(found.least) if amount is not None else 0
+
+
+def _start_from(model: Model, problem: Problem) -> None:
+    """A greedy plan to better, when there is one: the least is then near from the beginning."""
+    plan = first_plan(problem)
+    sketch = sketch_of(model, plan) if plan is not None else None
+    if sketch is not None:
+        model.hint(sketch)
 
 
 def _neat(seconds: Seconds) -> Seconds:
@@ -97,7 +111,7 @@ def _neat(seconds: Seconds) -> Seconds:
 
 
 def _eat_later(problem: Problem, until: float) -> WayOut | None:
-    late = _least(problem.model_copy(update={"late_ok": True}), lambda model: model.later, until)
+    late = _least(problem.model_copy(update={"late_ok": True}), lambda model: model.later, until, BY_BOUNDS)
     if not late:
         return None
     late = _neat(late)
