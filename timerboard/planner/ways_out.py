@@ -82,8 +82,6 @@ def _plain(said: str, cost: int, change: Change) -> Trial:
 def _least(
     problem: Problem, aim: Callable[[Model], Expr] | None, until: float, search: tuple[str, ...] = ()
 ) -> Seconds | None:
-    problem: Problem, aim: Callable[[Model], Expr] | None, until: float, search: tuple[str, ...] = ()
-) -> Seconds | None:
     """The least of an amount of time in any plan (0 without an aim); None when there is no plan, or none was found."""
     model = model_of(problem)
     post_rules(model)
