@@ -1,5 +1,7 @@
 """Clocks that nobody sets: from the heat to the table, into the fridge, or past the limit."""
 
+import pytest
+
 from tests.kitchen import MIN, PLACES, Kitchen, minutes, small_menu, step
 from timerboard.core.alarm_values import Rank
 from timerboard.core.commands import CloseCook, DoCue, EndStep, HearAlarm, StartStep, TakeReading
@@ -78,6 +80,19 @@ def test_on_the_table_is_said_once_it_is_eaten():
     kitchen = cooked(eat_in=40)
     kitchen.wait(15)
     assert [c.kind for c in clocks(kitchen)] == [ClockKind.ON_TABLE]
+
+
+@pytest.mark.parametrize(
+    ("keep", "limits"),
+    [("covered, in the fridge", []), ("lidded, on the lowest heat", [240]), ("under a cloth", [120]), (None, [120])],
+)
+def test_how_it_waits_by_the_menus_words(keep, limits):
+    dish = Dish(name=STEW, keep=keep, steps=stew().steps[:1])
+    kitchen = Kitchen(small_menu(dish), plan=False)
+    kitchen.must(StartStep(f"{STEW}/Simmer"))
+    kitchen.wait(30)
+    kitchen.must(EndStep(f"{STEW}/Simmer"))
+    assert [(c.limit - c.since) / MIN for c in clocks(kitchen)] == limits
 
 
 def test_a_hot_reading_begins_it_anew():

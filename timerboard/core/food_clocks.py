@@ -2,6 +2,8 @@
 
 A clock begins when the last heating (or chilling) step of a branch of a dish has ended, and ends when a later step
 heats or chills it again, when it was put away (eaten, chilled or thrown out), or when a reading shows it cold.
+Where the menu says that it waits in the cold there is none; kept hot by its words, it has the four hours of time
+control.
 A reading at or above 57 °C begins it anew: it was still hot then. One under 57 °C begins the two stages of cooling.
 """
 
@@ -12,7 +14,7 @@ from enum import StrEnum
 
 from .cook import Cook, Reading, StepState
 from .food_kind import FoodKind, perishable
-from .food_places import Kept, kept
+from .food_places import Kept, kept, kept_by_words
 from .menu import Dish, Step
 from .safety_rules import LIMITS, LimitRule
 from .values import MS, Moment
@@ -125,9 +127,18 @@ def _out(kitchen: _Kitchen, dish: Dish) -> _Out | None:
         life, how = kitchen.cook.lives[step.id], kept(kitchen.cook.menu, step)
         if life.ended is None or how is Kept.OUT or _kept_since(kitchen, step):
             continue
+        if _waits(kitchen, dish, step) is Kept.COLD:
+            continue
         kind = ClockKind.LEFT_HEAT if how is Kept.HOT else ClockKind.LEFT_COLD
         found.append((kind, step.id, life.ended))
     return min(found, key=lambda o: o[2], default=None)
+
+
+def _waits(kitchen: _Kitchen, dish: Dish, step: Step) -> Kept:
+    """How the food waits by the menu's own words: those of the step, and those of the dish once it is ready."""
+    ready = all(kitchen.cook.lives[last].ended is not None for last in dish.last_steps)
+    last = [s.keep for s in dish.steps if s.id in dish.last_steps] if ready else []
+    return kept_by_words(" ".join(words for words in (step.keep, dish.keep if ready else None, *last) if words))
 
 
 def _kept_since(kitchen: _Kitchen, step: Step) -> bool:
@@ -166,8 +177,11 @@ def _out_clock(kitchen: _Kitchen, dish: Dish, out: _Out) -> FoodClock:
     kind, step, since = out
     hot_c = LIMITS["hot"].celsius - 0.01
     hot = [r.at for r in dish_readings(kitchen.cook, dish) if r.at >= since and r.celsius >= hot_c]
+    held = next(s for s in dish.steps if s.id == step)
     hot_room = kitchen.room_c is not None and kitchen.room_c > LIMITS["hot_room"].celsius
     rule = LIMITS["out_hot_room" if hot_room else "out"]
+    if _waits(kitchen, dish, held) is Kept.HOT:  # said to be kept hot, not read: a new reading begins it anew
+        rule = LIMITS["time_control"]
     since = max([since, *hot])
     served = kitchen.now >= _eaten(kitchen.cook, dish) and kitchen.cook.menu.on_table(dish)
     shown = ClockKind.ON_TABLE if served else kind

@@ -11,6 +11,7 @@ HOT_PLACES = re.compile(
     r"hob|stove|oven|burner|ring|grill|griddle|barbecue|steamer|smoker|fryer|hot plate|warming|bain"
 )
 COLD_WORDS = re.compile(r"\b(?:chill|refrigerate|freeze|ice bath|into the fridge|in the fridge)\b")
+HOT_KEPT = re.compile(r"oven|lowest heat|low heat|flask|bain|double boiler|warming|over hot water|hot box")
 HOT_FROM_C = 57.0
 """135 °F: a place held at less does not keep food hot (FDA Food Code 2022, 3-501.16(A)(1))."""
 
@@ -36,6 +37,14 @@ def _kept(step: Step, heating: tuple[str, ...]) -> Kept:
     if COLD_PLACES.search(places) or COLD_WORDS.search(step.do.lower()):
         return Kept.COLD
     return Kept.OUT
+
+
+def kept_by_words(words: str) -> Kept:
+    """How food waits, by a menu's `keep`: 'in the fridge', 'lidded, on the lowest heat', 'uncovered'."""
+    said = words.lower()
+    if COLD_PLACES.search(said) and not HOT_KEPT.search(said):
+        return Kept.COLD
+    return Kept.HOT if HOT_KEPT.search(said) else Kept.OUT
 
 
 def _heats(menu: Menu, name: str) -> bool:
