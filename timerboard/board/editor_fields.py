@@ -4,10 +4,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCheckBox, QFrame, QGridLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
 from timerboard.core.faults import Fault, Path
-from timerboard.core.menu_boxes import shown, typed
+from timerboard.core.menu_boxes import shown, typed_over
 from timerboard.core.menu_form import DISH, MENU, STEP, Field, Rows, Section, Shape, Tick
 from timerboard.core.menu_offers import offers
-from timerboard.core.menu_written import Plain, at
+from timerboard.core.menu_written import at
 from timerboard.desk.editing import EditorDesk
 
 from .editor_box import Box, said
@@ -105,15 +105,8 @@ class Form(QWidget):
         return offers(field.shape, field.completes, line, self._desk.reading.document, own)
 
     def _typed(self, field: Field, line: str) -> str:
-        """A line goes into the text; a list that stands there as one word stays one word."""
-        path, value = (*self.base, *field.at), typed(field.shape, line)
-        if isinstance(value, list) and len(value) == 1:
-            there = at(self._desk.reading.document, path)
-            if isinstance(there, str) or (there is None and field.at[-1] == "closed"):
-                value = value[0]
-        if field.at[-1] == "closed" and isinstance(value, str):
-            value = Plain(value)
-        return self._desk.set_value(path, value)
+        path = (*self.base, *field.at)
+        return self._desk.set_value(path, typed_over(field.shape, line, at(self._desk.reading.document, path)))
 
     def show_at(self, base: Path, title: str) -> None:
         """Show a part of the menu."""

@@ -62,6 +62,14 @@ def typed(shape: Shape, line: str) -> Value:
     return Plain(words)
 
 
+def typed_over(shape: Shape, line: str, there: Written | None) -> Value:
+    """The same over what stands there: a list of one entry that was written as one word stays one word."""
+    value = typed(shape, line)
+    if isinstance(value, list) and len(value) == 1 and isinstance(there, str):
+        return value[0]
+    return value
+
+
 def _uses(words: str) -> Value:
     uses: dict[str, Value] = {}
     for part in (piece.strip() for piece in words.split(",")):

@@ -66,7 +66,7 @@ def _without(rows: Rows, path: Path, entry: Written | None, field: Field) -> Cha
 
 def _lengthened(rows: Rows, path: Path, entry: Written | None, field: Field, value: Value) -> Change:
     """A short entry that has to say more becomes a group of keys."""
-    if value is None:
+    if value in (None, Plain("start")):
         return "set", path, _short_value(rows, entry)
     if rows.at[-1] == "hands":
         return "set", path, [{"from": value, "pairs": _short_value(rows, entry)}]

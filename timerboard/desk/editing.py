@@ -142,9 +142,10 @@ class EditorDesk:
         """Put a value at a path, or take it out (None). '' when done, else why not."""
         if path and path[-1] in NAMES:
             self._named.setdefault(path, self._words(path))
+        before = self._history.before_run(self.text, path)  # so that a cleared field keeps its line and its comment
         if value is None and not _required(path):
-            return self._edit(lambda text: self._texts.remove(text, path), path)
-        return self._edit(lambda text: self._texts.set_value(text, path, "" if value is None else value), path)
+            return self._edit(lambda _: self._texts.remove(before, path), path)
+        return self._edit(lambda _: self._texts.set_value(before, path, "" if value is None else value), path)
 
     def insert(self, path: Path, position: int, value: Value) -> str:
         """One entry more in a list."""
@@ -227,7 +228,7 @@ class EditorDesk:
 
     def _edit(self, change: Callable[[str], str], about: object) -> str:
         try:
-            text = change(self._history.before_run(self.text, about))  # so a cleared field keeps its comment
+            text = change(self.text)
         except EditRefused as refused:
             return refused.said
         self._become(text, about)

@@ -26,6 +26,8 @@ def set_value(text: str, path: Path, value: Value) -> str:
     """The text with a value at a path; what is missing on the way is written too."""
     root = _root(text)
     spot = spot_at(root, path)
+    if any(part is not None and part.kind == "alias" for part in (spot_at(root, path[:n]) for n in range(len(path)))):
+        raise EditRefused(SHARED)
     if spot is not None:
         return _checked(_replaced(text, root, path, spot, value), path, value)
     if not path:
@@ -36,8 +38,6 @@ def set_value(text: str, path: Path, value: Value) -> str:
         if holder is not None and holder.kind == "scalar" and holder.value:
             raise EditRefused(f"'{holder.value[:40]}' stands where a group of keys should be")
         return set_value(text, tuple(above), [value] if isinstance(last, int) else {str(last): value})
-    if holder.kind == "alias":
-        raise EditRefused(SHARED)
     if holder.kind == "list" or isinstance(last, int):
         return insert(text, tuple(above), len(holder.entries), value)
     return _checked(_with_key(text, root, tuple(above), last, value), path, value)

@@ -6,6 +6,7 @@ lines) belongs to nobody and is never touched by a patch of that part.
 
 import re
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from ruamel.yaml import YAML
 from ruamel.yaml.error import YAMLError
@@ -51,8 +52,9 @@ class Spot:
         return next(found, (None, None))
 
 
+@lru_cache(maxsize=8)
 def spots_of(text: str) -> Spot | None:
-    """The whole text's parts; None when it is no single YAML document or stands for nothing."""
+    """The whole text's parts, not to be changed; None when it is no single YAML document or stands for nothing."""
     growing: list[Spot] = []
     root: Spot | None = None
     try:
