@@ -72,9 +72,10 @@ class Rehearsal:
             self.tally.look(self._cook, self.desk.now())
             self._answer()
             yield from self._news()
-            if self._over():
+            calling = self._calling()
+            if not calling and self._over():
                 break
-            upcoming = self._next()
+            upcoming = self._next(calling)
             if upcoming is None or upcoming > end:
                 break
             self.pace(upcoming - self.desk.now())
@@ -93,20 +94,19 @@ class Rehearsal:
         self._told = len(record)
 
     def _over(self) -> bool:
-        """Every step has ended and the last dishes were called in."""
+        """Every step has ended and the meal has come."""
         done = (StepState.ENDED, StepState.DROPPED)
         if any(life.state not in done for life in self._cook.lives.values()):
             return False
-        return self.desk.now() >= self._cook.eat_at and not self._calling()
+        return self.desk.now() >= self._cook.eat_at
 
     def _calling(self) -> tuple[HandsItem, ...]:
         return tuple(item for item in self.desk.view().hands if item.rank >= Rank.DUE)
 
-    def _next(self) -> Moment | None:
+    def _next(self, calling: tuple[HandsItem, ...]) -> Moment | None:
         """When to look again: the next change of the alarms, the next answer, the meal."""
         now = self.desk.now()
-        calling = [item.key for item in self._calling()]
-        answers = [self._answer_at.setdefault(key, now + self.person.delay_ms(key)) for key in calling]
+        answers = [self._answer_at.setdefault(i.key, now + self.person.delay_ms(i.key)) for i in calling]
         change = next_change(self._cook, now)
         moments = [*answers, *([change] if change is not None else []), self._cook.eat_at]
         later = [moment for moment in moments if moment > now]
