@@ -16,9 +16,9 @@ class _Hunk:
 
 
 def merged(base: str, mine: str, theirs: str) -> str | None:
-    """The text with both sides' changes; None when both changed the same lines, or lines that touch, differently.
+    """The text with both sides' changes; None when both changed the same lines differently.
 
-    Changes that touch are not joined either: two entries added at one place have no order of their own.
+    Lines added where the other side changed the line next to them are not joined either: they may belong together.
     """
     if theirs in (mine, base):
         return mine
@@ -27,9 +27,8 @@ def merged(base: str, mine: str, theirs: str) -> str | None:
     lines = base.splitlines(keepends=True)
     ours, others = list(_hunks(lines, mine)), list(_hunks(lines, theirs))
     both = sorted({*ours, *others}, key=lambda hunk: (hunk.start, hunk.end))
-    for one, other in pairwise(both):
-        if other.start < one.end or other.start == one.start or (other.start == one.end and _sides(one, other, ours)):
-            return None
+    if any(_clash(one, other) for one, other in pairwise(both)):
+        return None
     out, at = [], 0
     for hunk in both:
         out += [*lines[at : hunk.start], *hunk.lines]
@@ -37,8 +36,13 @@ def merged(base: str, mine: str, theirs: str) -> str | None:
     return "".join([*out, *lines[at:]])
 
 
-def _sides(one: _Hunk, other: _Hunk, ours: list[_Hunk]) -> bool:
-    return (one in ours) != (other in ours)
+def _clash(one: _Hunk, other: _Hunk) -> bool:
+    """Two hunks in the order of the base that have no order of their own, or speak of the same lines.
+
+    Lines of one side never clash with each other: there a line that stayed lies between any two hunks.
+    """
+    adds = one.start == one.end or other.start == other.end
+    return other.start < one.end or other.start == one.start or (other.start == one.end and adds)
 
 
 def _hunks(lines: list[str], text: str) -> Iterator[_Hunk]:
