@@ -106,7 +106,8 @@ class Rehearsal:
     def _next(self, calling: tuple[HandsItem, ...]) -> Moment | None:
         """When to look again: the next change of the alarms, the next answer, the meal."""
         now = self.desk.now()
-        answers = [self._answer_at.setdefault(i.key, now + self.person.delay_ms(i.key)) for i in calling]
+        wanted = [self._answer_at.setdefault(i.key, now + self.person.delay_ms(i.key)) for i in calling]
+        answers = [max(at, now + GLANCE_MS) for at in wanted]
         change = next_change(self._cook, now)
         moments = [*answers, *([change] if change is not None else []), self._cook.eat_at]
         later = [moment for moment in moments if moment > now]
