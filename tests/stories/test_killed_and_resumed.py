@@ -15,7 +15,8 @@ from timerboard.core.engine import phase
 from timerboard.core.events import BoardReturned
 from timerboard.core.fold import fold
 from timerboard.core.values import MS
-from timerboard.core.view_values import HandsItem
+from timerboard.core.view import view
+from timerboard.core.view_values import HandsItem, Strip
 
 MOST_LOOKS = 3_000
 
@@ -97,6 +98,11 @@ def test_the_desks_cook_is_its_journal_to_the_end(through):
     assert {phase(cook, step, through.desk.now()) for step in cook.menu.steps} == {StepState.ENDED}
 
 
+def told(strip: Strip) -> tuple[str, ...]:
+    """What a strip shows."""
+    return strip.name, strip.line, strip.countdown, strip.counts, strip.matter, strip.mark
+
+
 @pytest.mark.parametrize("lost", [0.0, 90.0])
 def test_killed_at_every_event_of_its_record_it_is_the_cook_of_that_moment(through, lost):
     """The journal cut off after every one of its events: that is what a kill leaves."""
@@ -114,3 +120,8 @@ def test_killed_at_every_event_of_its_record_it_is_the_cook_of_that_moment(throu
         begun_since = {e.step for e in kitchen.journal.read()[count:] if e.kind == "StepStarted"}
         for step, life in before.lives.items():
             assert step in begun_since or kitchen.desk.cook.lives[step] == life
+        if not lost and not begun_since:
+            unbroken, shown = view(before, kitchen.desk.now()), kitchen.desk.view()
+            assert {s.key: told(s) for s in shown.strips} == {s.key: told(s) for s in unbroken.strips}
+            assert [item.line for item in shown.hands] == [item.line for item in unbroken.hands]
+            assert (shown.head.eat, shown.head.margin) == (unbroken.head.eat, unbroken.head.margin)

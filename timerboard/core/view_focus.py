@@ -9,7 +9,7 @@ from .due import BatchNow, ask_at, batch_now, pull_guess
 from .engine import LIVE, ends_of
 from .menu import Dish, Step
 from .quantities import countdown_words
-from .readiness import unended
+from .readiness import free_since, unended
 from .scene import Scene, dish_key
 from .values import MS, Moment
 
@@ -96,7 +96,11 @@ def _start_of(scene: Scene, step: Step) -> Moment:
 
 def waits_for_place(scene: Scene, step: Step) -> bool:
     """True when nothing but a place that others use now, at another heat or in full, stands before the start."""
-    if not step.uses or unended(step, scene.cook.lives) or scene.outlook.steps[step.id].start <= scene.now:
+    if not step.uses or unended(step, scene.cook.lives):
+        return False
+    if scene.states[step.id] is StepState.READY and free_since(scene.cook, step) is None:
+        return True
+    if scene.outlook.steps[step.id].start <= scene.now:
         return False
     mine = {use.place for use in step.uses}
     steps = scene.cook.menu.steps

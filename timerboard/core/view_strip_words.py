@@ -62,7 +62,8 @@ def _waiting_line(scene: Scene, step: Step, focus: Focus) -> str:
     behind = scene.outlook.steps[step.id].behind
     if waits_for_place(scene, step):
         at = scene.day_clock(focus.until)
-        heat = f"{scene.heat(step.heat_c)} at {at}" if step.heat_c is not None else f"free at {at}"
+        soon = focus.until > scene.now
+        heat = f"{scene.heat(step.heat_c)} at {at}" if step.heat_c is not None else f"free at {at}" if soon else "full"
         return dots(f"Waiting for {the(step.uses[0].place)}", heat)
     if focus.until <= scene.now:
         return dots("Start now", where(step)) if _may_start(scene, step) else dots("Waiting", where(step))

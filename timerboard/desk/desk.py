@@ -25,7 +25,7 @@ from timerboard.core.view_values import BoardView, Extras, Notice
 from .keeping import NOT_SAVED, Keeper
 from .kitchen_time import AWAY_MS, Glance, KitchenTime, at_open, glance
 from .listening import Listening
-from .notices import Notices, keep_the_clock_time, plain
+from .notices import CLOCK, Notices, keep_the_clock_time, plain
 from .opening import Order, opening, taken_up
 from .ports import Clock, Journal, Memory, Planner, Wake
 from .replanning import Replanner
@@ -194,6 +194,7 @@ class Desk:
         event = ClockStepped(**self._at(now, None).fields(), by_ms=by, offset_ms=self._time.offset_ms)
         self._take((event,), now)
         offer = keep_the_clock_time(self.cook, event)
+        self._notices.take_back(CLOCK)
         if offer:
             self._notices.say(offer)
 

@@ -6,7 +6,7 @@ from timerboard.core.alarm_values import Rank
 from timerboard.core.civil import day_clock_words
 from timerboard.core.commands import HearAlarm, MoveEating
 from timerboard.core.cook import Cook
-from timerboard.core.events import ClockStepped
+from timerboard.core.events import ClockStepped, EatTimeMoved
 from timerboard.core.values import Moment
 from timerboard.core.view_values import Notice
 
@@ -40,23 +40,37 @@ def plain(key: str, text: str, rank: Rank = Rank.NOTE) -> Notice:
     return Notice(key, text, rank, leave=HearAlarm(key), leave_word="ok")
 
 
+CLOCK = "clock"
+
+
+def moved_ms(cook: Cook) -> int:
+    """By how much the wall clock was moved in all since somebody last said when to eat."""
+    by = 0
+    for noted in cook.record:
+        if isinstance(noted.event, EatTimeMoved) and not noted.undone:
+            by = 0
+        elif isinstance(noted.event, ClockStepped):
+            by += noted.event.by_ms
+    return by
+
+
 def keep_the_clock_time(cook: Cook, stepped: ClockStepped) -> Notice | None:
     """After the wall clock was moved: eat when the guests' clocks say, instead of when the old clock would have said.
 
-    None when that moment has gone, or when the clock moved by less than a minute.
+    None when that moment has gone, or when the clock is within a minute of where it was.
     """
-    written: Moment = cook.eat_at - stepped.by_ms
-    if abs(stepped.by_ms) < 60_000 or written <= stepped.at:
+    by = moved_ms(cook)
+    written: Moment = cook.eat_at - by
+    if abs(by) < 60_000 or written <= stepped.at:
         return None
     now_reads = day_clock_words(cook.eat_at + stepped.offset_ms, cook.zone, stepped.wall_ms)
     as_written = day_clock_words(written + stepped.offset_ms, cook.zone, stepped.wall_ms)
-    key = f"clock|{stepped.seq}"
     return Notice(
-        key,
+        CLOCK,
         f"By the clock as it is set now you eat at {now_reads}. If the guests come at {as_written}, move the meal",
         Rank.NOTE,
         take=MoveEating(written),
         take_word=f"eat at {as_written}",
-        leave=HearAlarm(key),
+        leave=HearAlarm(CLOCK),
         leave_word=f"keep {now_reads}",
     )
