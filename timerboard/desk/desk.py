@@ -28,6 +28,7 @@ from .listening import Listening
 from .notices import CLOCK, Notices, keep_the_clock_time, plain
 from .opening import Order, opening, taken_up
 from .ports import Clock, Journal, Memory, Planner, Wake
+from .pulls import Predictor, Pulls
 from .replanning import Replanner
 from .sounder import Sounder
 
@@ -55,6 +56,7 @@ class Desk:
         sounder: Sounder | None = None,
         memory: Memory | None = None,
         trace: Trace | None = None,
+        predictor: Predictor | None = None,
     ) -> None:
         self._clock = clock
         self._journal = journal
@@ -64,6 +66,7 @@ class Desk:
         self._trace = trace
         self._keeper = Keeper(journal)
         self._replanner = Replanner(planner, self._tell, self._adopt)
+        self._pulls = Pulls(predictor, self._tell)
         self._notices = Notices()
         self._listening = Listening(sounder, memory, self._notices)
         self._flood = Flood()
@@ -222,6 +225,7 @@ class Desk:
 
     def _after(self, now: Moment) -> None:
         """Sound what is due, set the next wake-up, and tell whoever listens."""
+        self._pulls.look(self.cook, now)
         calling = alarms(self.cook, now)
         unsaved = self._keeper.alarm()
         calling = (*calling, unsaved) if unsaved else calling
@@ -261,6 +265,7 @@ class Desk:
             notices=(*trouble, *self._notices.all(), *planner, *((offer,) if offer else ())),
             order=self._order,
             flood=self._flood.words,
+            pulls=self._pulls.forecasts,
         )
         return self._listening.told(told)
 
