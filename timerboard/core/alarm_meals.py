@@ -1,4 +1,4 @@
-"""What the meal calls for: starts, settings of places, loose countdowns, serving."""
+"""What the meal calls for: starts, settings of places, loose countdowns."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -7,14 +7,13 @@ from .alarm_values import Alarm, Kind, Rank
 from .alarm_words import Words, start_words, step_alarm
 from .cook import Cook, QuickTimer, StepState
 from .fold_places import CHECKED
-from .menu import Course, Dish, Step
+from .menu import Step
 from .plan import HeatSetting
 from .quantity_words import celsius_words
 from .readiness import ALONE, Lack, earliest_start, free_since, lacks, warm_from
 from .values import MS, Moment
-from .words import lower_first, sentence_list
+from .words import lower_first
 
-SERVE_BEFORE_MS = 2 * 60 * MS
 BY_ITSELF_MS = 5 * MS
 """An unattended step that should have begun by itself and has not after so long is called for like any other."""
 
@@ -120,43 +119,4 @@ def _timer(timer: QuickTimer) -> Alarm:
         food=timer.name,
         where="",
         spoils_at=timer.ends,
-    )
-
-
-def serve_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
-    """A course whose dishes are all ready and whose moment nears."""
-    named = {course.name for course in cook.menu.courses}
-    plain = [Course(name="")] if any(d.course not in named for d in cook.menu.dishes) else []
-    for course in (*cook.menu.courses, *plain):
-        dishes = [d for d in cook.menu.dishes if _at_table(cook, d) and cook.menu.course_of(d).name == course.name]
-        ready = [_ready(cook, dish) for dish in dishes]
-        if dishes and all(moment is not None for moment in ready):
-            eat = cook.eat_at + course.eat_s * MS
-            yield _serve(course, dishes, max(eat - SERVE_BEFORE_MS, *(m or 0 for m in ready)), eat)
-
-
-def _at_table(cook: Cook, dish: Dish) -> bool:
-    return cook.menu.on_table(dish) and dish.name not in cook.dropped
-
-
-def _ready(cook: Cook, dish: Dish) -> Moment | None:
-    """When the dish became ready; None before that."""
-    ends = [cook.lives[step].ended for step in dish.last_steps]
-    return max((e for e in ends if e is not None), default=None) if all(e is not None for e in ends) else None
-
-
-def _serve(course: Course, dishes: list[Dish], since: Moment, eat: Moment) -> Alarm:
-    return Alarm(
-        id=f"{Kind.SERVE}||{course.name}|{eat}",
-        kind=Kind.SERVE,
-        rank=Rank.DUE,
-        since=since,
-        dish="",
-        step=None,
-        cue=None,
-        verb="Serve",
-        food=f"the {lower_first(course.name)}" if course.name else "the meal",
-        where="",
-        detail=sentence_list([lower_first(d.name) for d in dishes]),
-        spoils_at=eat,
     )

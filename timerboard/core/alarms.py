@@ -12,7 +12,7 @@ again, because an alarm that stays silent once somebody has glanced at it is how
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 
-from .alarm_meals import serve_calls, set_calls, start_calls, timer_calls
+from .alarm_meals import set_calls, start_calls, timer_calls
 from .alarm_notes import note_calls
 from .alarm_steps import cue_calls, danger_calls, look_calls
 from .alarm_values import Alarm, Answered, Kind, Rank
@@ -20,6 +20,7 @@ from .cook import Cook
 from .hot_oil import oil_calls
 from .readiness import ALONE, earliest_start, hot_moment, lacks
 from .safety_alarms import safety_alarms
+from .to_the_table import serve_calls
 from .values import MS, Moment
 
 Source = Callable[[Cook, Moment], Iterable[Alarm]]
