@@ -24,6 +24,7 @@ class Asked(StrEnum):
     TIMER = "timer"
     EAT = "eat"
     NAME = "name"
+    DISH = "dish"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +38,8 @@ class Form:
     digits: bool = True
 
 
+LETTERS = (*"abcdefghijklmnopqrstuvwxyz", " ")
+
 FORMS: dict[Asked, Form] = {
     Asked.READING: Form("Temperature", "71", (".", "−")),
     Asked.TIMER: Form(
@@ -45,6 +48,7 @@ FORMS: dict[Asked, Form] = {
     Asked.NAME: Form(
         "Who answers from now on? A name or a letter", "Ana", tuple("ABCDEFGHIJKLMNOPQRSTUVWXYZ"), digits=False
     ),
+    Asked.DISH: Form("Add a dish: name, time, place", "rolls, 12 min, oven 200 C", (*LETTERS, ",", "-", " min", " C")),
     Asked.EAT: Form("Eat at", "18:45 or +10", (":", "+", "−"), ("−5 min", "+5 min", "+10 min", "+15 min", "+30 min")),
 }
 DIGITS = tuple("1234567890")

@@ -26,6 +26,7 @@ KEYS: tuple[tuple[str, str], ...] = (
     ("O", "pass over"),
     ("M", "move eating"),
     ("D", "drop a dish"),
+    ("A", "add a dish"),
     ("L", "light"),
     ("F", "full screen"),
     ("W", "who answers"),

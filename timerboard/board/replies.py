@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt
 
 from timerboard.core.board_words import reading_c, shifted
 from timerboard.core.commands import (
+    AddDish,
     AnswerAs,
     Command,
     DropDish,
@@ -53,6 +54,7 @@ class Replies:
             "o": lambda: self._pick("Pass over which?", lambda item: item.pass_over, "There is nothing to pass over."),
             "m": lambda: self.window.entry.open(Asked.EAT),
             "d": self.drop,
+            "a": lambda: self.window.entry.open(Asked.DISH),
             "l": self.light,
             "f": self.full_screen,
             "y": lambda: self.window.first_notice(yes=True),
@@ -236,6 +238,8 @@ class Replies:
                 return self._sent(AnswerAs(text))
             if asked is Asked.READING and self._reads is not None:
                 return self._sent(replace(self._reads, celsius=reading_c(text, self.window.units)))
+            if asked is Asked.DISH:
+                return self._late_dish(text)
             return self._eat(text)
         except ValueError as said:
             return str(said)
@@ -244,6 +248,11 @@ class Replies:
         """A refusal is a notice. When it asks something, Y and N answer it; else the line stays to be changed."""
         done = self.window.send(command)
         return "" if done or self.window.asks() else "Not taken: see above."
+
+    def _late_dish(self, text: str) -> str:
+        if self.window.late is None:
+            return "No dish can be added here."
+        return self._sent(AddDish(self.window.late(text)))
 
     def _eat(self, text: str) -> str:
         view, when = self.window.view, self.window.when

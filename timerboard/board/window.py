@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 from timerboard.core.alarm_values import Rank
 from timerboard.core.board_words import Units
 from timerboard.core.commands import Command
+from timerboard.core.menu import Dish
 from timerboard.core.values import Moment
 from timerboard.core.view_values import BoardView, HandsItem, Notice
 
@@ -68,6 +69,7 @@ class BoardWindow(QWidget):
     when:   reads a time to eat as the cook wrote it ("18:45") into a Moment, or a Doubt with choices; raises
             ValueError with words. Without it only shifts such as '+10' are taken.
     closed: asked when the window is closed; False keeps it open.
+    late:   reads a line that tells of a late dish ('rolls, 12 min, oven 200 C'); raises ValueError with words.
     painted: told when what was shown is on the screen.
     """
 
@@ -80,10 +82,11 @@ class BoardWindow(QWidget):
         when: When | None = None,
         closed: Callable[[], bool] | None = None,
         painted: Callable[[], None] | None = None,
+        late: Callable[[str], Dish] | None = None,
     ) -> None:
         super().__init__()
         self._send, self._closed, self._painted = send, closed, painted
-        self.units, self.when = units, when
+        self.units, self.when, self.late = units, when, late
         self.view: BoardView | None = None
         self._refusal: Notice | None = None
         self._flash = False
