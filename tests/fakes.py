@@ -126,6 +126,7 @@ class RecordingSound:
         self.played: list[tuple[Rank, str, float]] = []
         self.hushes = 0
         self.lost = ""
+        self.off = False
 
     def play(self, rank: Rank, dish: str, level: float) -> None:
         self.played.append((rank, dish, level))

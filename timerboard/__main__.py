@@ -87,6 +87,9 @@ def _open_words(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--fresh", action="store_true", help="begin anew even when a cook of this menu is unfinished")
     parser.add_argument("--theme", choices=("system", "dark", "light", "contrast"), default="system")
     parser.add_argument("--sound", choices=("auto", "miniaudio", "simpleaudio", "silent"), default="auto")
+    parser.add_argument(
+        "--notify", action=argparse.BooleanOptionalAction, default=True, help="calls as desktop notifications, too"
+    )
     parser.add_argument("--trace", type=Path, metavar="FILE", help="write when each alarm was due, painted and sounded")
 
 

@@ -4,20 +4,25 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from timerboard.board.window import BoardWindow
-from timerboard.core.alarm_values import Rank
+from timerboard.core.alarm_values import Alarm, Rank
 from timerboard.core.answers import Refusal
 from timerboard.core.board_words import Units
 from timerboard.core.civil import CivilDoubt, resolve_eat_at
-from timerboard.core.commands import Command
+from timerboard.core.commands import Command, PlaySound
 from timerboard.core.plan import Plan
 from timerboard.core.values import MS, Moment
+from timerboard.core.words import upper_first
 from timerboard.desk.desk import Desk
+from timerboard.desk.notices import plain
 from timerboard.desk.opening import Order
 from timerboard.desk.ports import Clock
 from timerboard.desk.sounder import Sounder
 from timerboard.shell.journal import SqlJournal
 from timerboard.shell.keep_awake import KeepAwake
+from timerboard.shell.lid import lid_warning
+from timerboard.shell.notify import Notifier, best_channel
 from timerboard.shell.planner_process import PlannerProcess
+from timerboard.shell.settings_file import SettingsFile, settings_path
 from timerboard.shell.sound import BurstSound, best_player
 from timerboard.shell.speech import QueuedVoice, best_speaker
 from timerboard.shell.trace import Trace
@@ -39,6 +44,7 @@ class Wishes:
     theme: str | None = None
     sound: str = "auto"
     trace: Path | None = None
+    notify: bool = False
 
 
 class Board:
@@ -46,23 +52,36 @@ class Board:
 
     def __init__(self, file: Path, begin: Begin | None, clock: Clock, name: str, wishes: Wishes) -> None:
         self._clock = clock
+        journal = SqlJournal(file, name)  # first of all: where another board has the cook, nothing else is begun
         self.trace = Trace(wishes.trace) if wishes.trace else None
         player = best_player(wishes.sound)
+        self.sound = BurstSound(player, clock.kitchen_ms)
         self.voice = QueuedVoice(best_speaker(), player.busy)
         self.planner = PlannerProcess()
         self.desk = Desk(
             clock,
-            SqlJournal(file, name),
+            journal,
             name,
             wake=QtWake(clock),
             planner=self.planner,
-            sounder=Sounder(BurstSound(player, clock.kitchen_ms, _dishes(begin)), self.voice),
-            trace=self.trace.noted if self.trace else None,
+            sounder=Sounder(self.sound, self.voice),
+            memory=SettingsFile(settings_path()),
+            trace=self._traced if self.trace else None,
         )
         self.desk.open_cook(begin.order, begin.plan) if begin else self.desk.resume()
+        self._begins = begin is not None
         menu = self.desk.cook.menu
+        self.sound.learn(tuple(dish.name for dish in menu.dishes))
         units: Units = "F" if menu.units == "F" else "C"
-        self.window = BoardWindow(self._send, theme=wishes.theme, units=units, when=self._when, closed=self._closed)
+        self.window = BoardWindow(
+            self._send,
+            theme=wishes.theme,
+            units=units,
+            when=self._when,
+            closed=self._closed,
+            painted=self._painted if self.trace else None,
+        )
+        self.notifier = Notifier(best_channel(self.window) if wishes.notify else None)
         self.awake = KeepAwake()
         self.desk.listen(self._paint)
         self._ranks: Rank | None = None
@@ -73,21 +92,40 @@ class Board:
         self._paint()
         self.window.showFullScreen() if full_screen else self.window.showMaximized()
         self.awake.start()
+        if self._begins:
+            self.desk.send(PlaySound())
+        stay = [words for words in (self.awake.trouble(), lid_warning()) if words]
+        if stay:
+            self.desk.tell(plain("awake", ". ".join(upper_first(words) for words in stay)))
         self.desk.plan_better()
 
     def _beat(self) -> None:
         self.desk.look()
         self.voice.tend()
+        self._tell_what_sounded()
 
     def _paint(self) -> None:
         view = self.desk.view()
         self.window.show_view(view)
-        if self.trace:
-            self.trace.painted(self.desk.now())
+        self.notifier.show(view.hands)
         rank = max((item.rank for item in view.hands), default=None)
         if rank is not None and rank >= Rank.DUE and (self._ranks is None or rank > self._ranks):
             self.window.call_attention()
         self._ranks = rank
+
+    def _traced(self, what: str, alarm: Alarm, now: Moment) -> None:
+        if self.trace:
+            self.trace.noted(what, alarm, now, self.sound.plays)
+
+    def _painted(self) -> None:
+        if self.trace:
+            self.trace.painted(self.desk.now())
+
+    def _tell_what_sounded(self) -> None:
+        begun = self.sound.begun()
+        if self.trace and begun:
+            base = self.desk.now() - self._clock.kitchen_ms()
+            self.trace.sounded((burst, base + at) for burst, at in begun)
 
     def _send(self, command: Command) -> Refusal | None:
         said = self.desk.send(command)
@@ -108,12 +146,9 @@ class Board:
     def close(self) -> None:
         """Stop everything; the cook stays in its journal."""
         self.heartbeat.stop()
+        self._tell_what_sounded()
         self.desk.close()
         self.planner.close()
         self.awake.stop()
         if self.trace:
             self.trace.close()
-
-
-def _dishes(begin: Begin | None) -> tuple[str, ...]:
-    return tuple(dish.name for dish in begin.order.menu.dishes) if begin else ()

@@ -61,7 +61,7 @@ def _in_a_window(asked: argparse.Namespace, clock: Clock) -> int:
         begin = Begin(order_of(at_table), plan)
     application = QApplication.instance() or QApplication(sys.argv[:1])
     application.setApplicationName("timerboard")
-    wishes = Wishes(None if asked.theme == "system" else asked.theme, asked.sound, asked.trace)
+    wishes = Wishes(None if asked.theme == "system" else asked.theme, asked.sound, asked.trace, asked.notify)
     board = Board(file, begin, clock, f"{socket.gethostname()} {os.getpid()}", wishes)
     board.show()
     return int(application.exec())

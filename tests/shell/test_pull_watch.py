@@ -1,6 +1,8 @@
 """A device is judged by how fast it takes frames."""
 
-from timerboard.shell.pull_watch import LOST_AFTER_MS, PullWatch
+import pytest
+
+from timerboard.shell.pull_watch import AWAY_MS, PullWatch
 
 RATE = 48_000
 
@@ -18,9 +20,23 @@ def test_frames_at_real_time_are_no_trouble():
     assert looked(0.9)[1] == ""
 
 
-def test_a_device_that_takes_nothing_is_noticed_within_five_seconds():
-    assert LOST_AFTER_MS <= 4000
-    assert looked(0.0, seconds=4)[1] == "the sound device takes nothing any more"
+@pytest.mark.parametrize("lost_ms", range(0, 4000, 250))
+def test_a_device_that_takes_nothing_is_noticed_within_five_seconds_whenever_it_goes(lost_ms):
+    watch = PullWatch(RATE)
+    lost_at = 20_000 + lost_ms
+    said_at = next(at for at in range(0, 60_000, 1000) if watch.look(at, min(at, lost_at) * RATE // 1000))
+    assert lost_at < said_at <= lost_at + 4_000
+
+
+def test_a_board_that_slept_does_not_blame_the_device():
+    watch, _ = looked(1.0)
+    assert watch.look(6_000 + AWAY_MS + 60_000, 6 * RATE) == ""
+    assert looked(1.0, watch=watch, start_ms=72_000, frames=6 * RATE)[1] == ""
+
+
+def test_a_window_that_was_busy_for_a_second_and_a_half_does_not_either():
+    watch, _ = looked(1.0)
+    assert watch.look(8_500, round(8.5 * RATE)) == ""
 
 
 def test_a_driver_that_swallows_everything_at_once_is_called_so():

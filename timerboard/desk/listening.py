@@ -68,7 +68,7 @@ class Listening:
         return replace(
             extras,
             sound=trouble,
-            sound_state=dots(f"sound ok, {self._percent} %" if self._percent < LOUDEST else "sound ok", self._voice()),
+            sound_state=dots(self._state(), self._voice()),
             sound_calls=unseen,
             who=self.who,
             names=tuple(self._names),
@@ -78,13 +78,18 @@ class Listening:
     def _trouble(self) -> str:
         return self._sounder.trouble() if self._sounder else ""
 
+    def _state(self) -> str:
+        if self._sounder is not None and self._sounder.off:
+            return "sound off"
+        return f"sound ok, {self._percent} %" if self._percent < LOUDEST else "sound ok"
+
     def _voice(self) -> str:
         voice = self._sounder.voice if self._sounder else None
         return ("voice on" if voice.on else "voice off") if voice and voice.able else ""
 
     def _play(self, _wish: PlaySound) -> str:
         """A due call at its loudest. Not while the sound is lost: that has its own line."""
-        if self._sounder is None or self._trouble():
+        if self._sounder is None or self._sounder.off or self._trouble():
             return "there is no sound to test"
         self._sounder.hear(Rank.DUE)
         said = "A call was just played. Did you hear it from where you cook? + and - make calls louder and quieter"

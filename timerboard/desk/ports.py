@@ -94,6 +94,10 @@ class Wake(Protocol):
 class Sound(Protocol):
     """Makes bursts heard, one at a time."""
 
+    @property
+    def off(self) -> bool:
+        """True when silence was asked for: then nothing is amiss, and nothing is heard."""
+
     def play(self, rank: Rank, dish: str, level: float) -> None:
         """Start a burst (0 < level <= 1) and return at once. A burst that plays gives way to one of higher rank."""
 

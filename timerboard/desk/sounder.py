@@ -46,6 +46,11 @@ class Sounder:
         """'Hear it': one rank's burst as it will sound at its loudest; no alarm is made."""
         self._sound.play(rank, "", self.ceiling)
 
+    @property
+    def off(self) -> bool:
+        """True when silence was asked for."""
+        return self._sound.off
+
     def trouble(self) -> str:
         """Why bursts do not reach anyone, "" when they do as far as is known."""
         return self._sound.trouble()

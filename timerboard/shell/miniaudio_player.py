@@ -7,28 +7,43 @@ awake already, and a device that has gone is noticed even when nothing has to be
 import ctypes
 import ctypes.util
 import sys
-from collections.abc import Generator
+from collections.abc import Callable, Generator
+from threading import Thread
 
 import miniaudio
 
 from .burst import RATE
+from .players import nobody_asks
 from .pull_watch import PullWatch
 
 BUFFER_MS = 20
 REOPEN_AFTER_MS = 2_000
+NAMED_EVERY_MS = 4_000
+MOST_CLOSING = 3
+CLOSED_WITHIN_S = 1.0
 DUMMY_NAMES = ("dummy output", "auto_null", "null output", "discard all samples")
 
 
 class _Tape:
     """What the device pulls from, on its own thread: one burst, then silence. Swapped as a whole, so no lock."""
 
-    def __init__(self) -> None:
+    def __init__(self, begun: Callable[[], None]) -> None:
+        self._begun = begun
         self.frames = 0
         self.playing: list[tuple[bytes, int]] = [(b"", 0)]  # one cell: (pcm, byte position)
+
+    def go_on(self) -> "_Tape":
+        """A tape for another device, with what this one has still to play; the old device gets nothing more."""
+        tape = _Tape(self._begun)
+        tape.frames, tape.playing = self.frames, self.playing
+        self.playing = [(b"", 0)]
+        return tape
 
     def take(self, frames: int) -> bytes:
         self.frames += frames
         pcm, position = self.playing[0]
+        if pcm and not position:
+            self._begun()
         part = pcm[position : position + 2 * frames]
         if self.playing[0][0] is pcm:
             self.playing[0] = (pcm, position + len(part))
@@ -46,16 +61,23 @@ class MiniaudioPlayer:
     def __init__(self, backends: list[miniaudio.Backend] | None = None) -> None:
         _quieten_alsa()
         self._backends = backends or [b for b in miniaudio.Backend if b.name not in ("NULL", "CUSTOM", "WEBAUDIO")]
-        self._tape = _Tape()
+        self.handed = nobody_asks
+        self._tape = _Tape(self._begun)
         self._watch = PullWatch(RATE)
         self._device: miniaudio.PlaybackDevice | None = None
         self._trouble = ""
+        self._dummy = ""
+        self._named_ms = 0
         self._tried_ms: int | None = None
+        self._closing: list[Thread] = []
         self._open()
 
     def play(self, pcm: bytes) -> None:
         """Start a burst in place of any that plays."""
         self._tape.playing[0] = (pcm, 0)
+
+    def _begun(self) -> None:
+        self.handed()
 
     def stop(self) -> None:
         """Silence from the next buffer on."""
@@ -70,23 +92,40 @@ class MiniaudioPlayer:
         """Notice a device that takes nothing or takes too fast; try to open one again every two seconds."""
         if self._device is not None:
             self._trouble = self._watch.look(now_ms, self._tape.frames)
-        if self._trouble and (self._tried_ms is None or now_ms - self._tried_ms >= REOPEN_AFTER_MS):
+            self._look_for_a_dummy(self._device, now_ms)
+        known = self._device is None or self._watch.judged  # a device just opened gets its time to prove itself
+        if self._trouble and known and (self._tried_ms is None or now_ms - self._tried_ms >= REOPEN_AFTER_MS):
             self._tried_ms = now_ms
             self._reopen()
 
     def trouble(self) -> str:
         """Empty, or why nothing is heard."""
-        return self._trouble
+        return self._trouble or self._dummy
 
     def close(self) -> None:
-        """Let go of the device; only ever called from the window's thread, as miniaudio asks."""
+        """Let go of the device, and wait a moment for it to let go of us."""
+        self._let_go()
+        for closing in self._closing:
+            closing.join(CLOSED_WITHIN_S)
+
+    def _let_go(self) -> None:
+        """Close on a thread of its own: a device that hangs would hold up the window for good.
+
+        Never on the device's own thread, where closing waits for itself (as miniaudio says).
+        """
         device, self._device = self._device, None
         if device is not None:
-            device.close()
+            closing = Thread(target=device.close, daemon=True, name="sound device closing")
+            closing.start()
+            self._closing.append(closing)
 
     def _reopen(self) -> None:
         kept = self._trouble
-        self.close()
+        self._let_go()
+        self._closing = [closing for closing in self._closing if closing.is_alive()]
+        if len(self._closing) >= MOST_CLOSING:
+            return  # each of them hangs: one more would hang as well
+        self._tape = self._tape.go_on()
         self._open()
         # a driver that swallows everything opens again without complaint: only frames at real time clear the word
         self._trouble = self._trouble or kept
@@ -103,10 +142,15 @@ class MiniaudioPlayer:
             self._device, self._trouble = None, "no sound device"
             return
         self._watch.restart()
-        self._trouble = _dummy(self._device.backend)
+        self._trouble, self._dummy = "", dummy(self._device.backend)
+
+    def _look_for_a_dummy(self, device: miniaudio.PlaybackDevice, now_ms: int) -> None:
+        """A dummy takes frames as a speaker does: only its name tells, and a real output may come at any time."""
+        if now_ms - self._named_ms >= NAMED_EVERY_MS:
+            self._named_ms, self._dummy = now_ms, dummy(device.backend)
 
 
-def _dummy(backend: str) -> str:
+def dummy(backend: str) -> str:
     """A sound server with no card offers a device that swallows everything, and names it so."""
     if backend.upper() != "PULSEAUDIO":
         return ""

@@ -4,11 +4,15 @@ Three implementations keep the same promises (`tests/shell/test_player_promises.
 process, and silence.
 """
 
+from collections.abc import Callable
 from typing import Protocol
 
 
 class Player(Protocol):
     """Plays one burst at a time, as 16-bit mono PCM at `burst.RATE`."""
+
+    handed: Callable[[], None]
+    """Called when the first sample of a burst goes to the device, maybe on another thread: it must not wait."""
 
     def play(self, pcm: bytes) -> None:
         """Start a burst in place of any that plays, and return at once. Never raises."""
@@ -29,11 +33,16 @@ class Player(Protocol):
         """Let go of the device. Twice does no harm."""
 
 
+def nobody_asks() -> None:
+    """For whoever does not want to know when a burst begins."""
+
+
 class SilentPlayer:
     """Plays nothing and says so, or plays nothing because that was asked for."""
 
     def __init__(self, why: str = "") -> None:
         self._why = why
+        self.handed = nobody_asks
 
     def play(self, pcm: bytes) -> None:
         """Nothing to hear."""

@@ -1,5 +1,6 @@
 """The Sound port: turns a rank and a dish into a burst and hands it to a player."""
 
+from collections import deque
 from collections.abc import Callable
 
 from timerboard.core.alarm_values import Rank
@@ -7,21 +8,47 @@ from timerboard.core.alarm_values import Rank
 from .burst import burst, motif, motifs
 from .players import Player, SilentPlayer
 
+MOST_BEGUN = 64
+
 
 class BurstSound:
-    """Keeps the promises of `desk.ports.Sound`: one burst at a time, the more pressing one wins."""
+    """Keeps the promises of `desk.ports.Sound`: one burst at a time, the more pressing one wins.
+
+    `plays` counts bursts; `begun` gives which of them the device has begun to take since it was last asked, and when.
+    """
 
     def __init__(self, player: Player, now_ms: Callable[[], int], dishes: tuple[str, ...] = ()) -> None:
         self._player = player
         self._now_ms = now_ms
         self._motifs = motifs(dishes)
         self._rank: Rank | None = None
+        self.plays = 0
+        self._begun: deque[tuple[int, int]] = deque(maxlen=MOST_BEGUN)
+        player.handed = self._handed
+
+    @property
+    def off(self) -> bool:
+        """True when silence was asked for."""
+        return isinstance(self._player, SilentPlayer) and not self._player.trouble()
+
+    def learn(self, dishes: tuple[str, ...]) -> None:
+        """Give each of these dishes a melody of its own."""
+        self._motifs = motifs(dishes)
+
+    def begun(self) -> list[tuple[int, int]]:
+        """(number of the burst, kitchen ms) of every burst whose first sample was taken, each once."""
+        return [self._begun.popleft() for _ in range(len(self._begun))]
+
+    def _handed(self) -> None:
+        """Maybe on the device's own thread: note and go."""
+        self._begun.append((self.plays, self._now_ms()))
 
     def play(self, rank: Rank, dish: str, level: float) -> None:
         """Start a burst unless one of higher rank is still playing."""
         if self._rank is not None and self._player.busy() and self._rank > rank:
             return
         self._rank = rank
+        self.plays += 1
         self._player.play(burst(rank, self._motifs.get(dish) or motif(dish), round(level, 2)))
 
     def hush(self) -> None:

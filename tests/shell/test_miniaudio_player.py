@@ -1,0 +1,121 @@
+"""What the default player does about devices that swallow, hang or fail. Devices by hand stand in for real ones."""
+
+from threading import Event
+
+import miniaudio
+import pytest
+
+from timerboard.shell import miniaudio_player
+from timerboard.shell.burst import RATE
+from timerboard.shell.miniaudio_player import MOST_CLOSING, NAMED_EVERY_MS, MiniaudioPlayer
+
+PULSE = [miniaudio.Backend.PULSEAUDIO]
+
+
+class Bench:
+    """Devices by hand: `names` are the outputs, `fails` makes opening fail, `hang` makes closing wait."""
+
+    def __init__(self):
+        self.names, self.fails, self.opened = ["Speakers"], False, []
+        self.go = Event()
+        self.go.set()
+
+    def device(self, **_kinds):
+        if self.fails:
+            raise miniaudio.MiniaudioError("none")
+        self.opened.append(Device(self))
+        return self.opened[-1]
+
+    def devices(self, _backends):
+        return self
+
+    def get_playbacks(self):
+        return [{"name": name} for name in self.names]
+
+
+class Device:
+    backend = "PulseAudio"
+
+    def __init__(self, bench):
+        self._bench = bench
+        self.stream = None
+
+    def start(self, stream):
+        self.stream = stream
+
+    def pull(self, ms):
+        return self.stream.send(RATE * ms // 1000)
+
+    def close(self):
+        self._bench.go.wait(20)
+
+
+@pytest.fixture
+def bench(monkeypatch):
+    bench = Bench()
+    monkeypatch.setattr(miniaudio_player.miniaudio, "PlaybackDevice", bench.device)
+    monkeypatch.setattr(miniaudio_player.miniaudio, "Devices", bench.devices)
+    yield bench
+    bench.go.set()
+
+
+def run(player, bench, start_ms, seconds, flowing=True):
+    """Look once a second; gives what was said at each look."""
+    said = []
+    for second in range(seconds):
+        if flowing and bench.opened:
+            bench.opened[-1].pull(1000)
+        player.tend(start_ms + second * 1000)
+        said.append(player.trouble())
+    return said
+
+
+def test_only_a_dummy_output_is_said_and_taken_back_when_a_speaker_comes(bench):
+    bench.names = ["Dummy Output"]
+    player = MiniaudioPlayer(PULSE)
+    assert player.trouble() == "the sound server has only a dummy output"
+    assert set(run(player, bench, 100_000, 8)) == {"the sound server has only a dummy output"}
+    bench.names = ["Dummy Output", "Headphones"]
+    assert run(player, bench, 108_000, 1 + NAMED_EVERY_MS // 1000)[-1] == ""
+
+
+def test_a_device_that_hangs_when_it_is_closed_holds_nothing_up_and_is_not_opened_for_ever(bench):
+    player = MiniaudioPlayer(PULSE)
+    run(player, bench, 100_000, 5)
+    bench.go.clear()
+    said = run(player, bench, 105_000, 120, flowing=False)
+    assert said[4] == said[-1] == "the sound device takes nothing any more"
+    assert len(bench.opened) <= 1 + MOST_CLOSING
+    bench.go.set()
+    player.close()
+
+
+def test_after_a_loss_a_new_device_gets_time_to_prove_itself_and_the_rest_of_the_burst(bench):
+    player = MiniaudioPlayer(PULSE)
+    run(player, bench, 100_000, 5)
+    player.play(b"\1\0" * RATE)
+    assert run(player, bench, 105_000, 5, flowing=False)[-1] != ""
+    again = run(player, bench, 110_000, 5)
+    assert again[-1] == ""
+    assert len(bench.opened) == 2
+    assert not player.busy()
+
+
+def test_what_was_lost_comes_back_when_a_device_does(bench):
+    bench.fails = True
+    player = MiniaudioPlayer(PULSE)
+    assert set(run(player, bench, 100_000, 6)) == {"no sound device"}
+    bench.fails = False
+    assert run(player, bench, 106_000, 6)[-1] == ""
+
+
+def test_the_first_sample_of_a_burst_is_told_once_when_it_is_taken(bench):
+    told = []
+    player = MiniaudioPlayer(PULSE)
+    player.handed = lambda: told.append(player.busy())
+    bench.opened[-1].pull(20)
+    player.play(b"\1\0" * 4800)
+    assert told == []
+    for _ in range(10):
+        bench.opened[-1].pull(20)
+    assert len(told) == 1
