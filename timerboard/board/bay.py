@@ -109,7 +109,6 @@ class Bay(QScrollArea):
         order = tuple(strip.key for strip in strips)
         came = order != self.order
         fresh = self._match(order)
-        self.ground.axis = axis
         for strip in strips:
             self.widgets[strip.key].show_strip(strip, axis, digit_for(strip, hands))
         self.axis_bar.show_axis(axis)
