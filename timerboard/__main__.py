@@ -8,7 +8,7 @@ from pathlib import Path
 from timerboard import terminal
 from timerboard.shell.clock import SystemClock
 
-COMMANDS = ("open", "edit", "check", "plan", "rehearse", "sheet", "calendar")
+COMMANDS = ("open", "edit", "check", "plan", "rehearse", "sheet", "calendar", "lists", "import")
 MOST_SPEED = 100_000
 
 
@@ -39,7 +39,11 @@ def _run(asked: argparse.Namespace) -> int:
             from timerboard import rehearsing
 
             return rehearsing.rehearse(asked, clock)
-        case "sheet" | "calendar":
+        case "import":
+            from timerboard import taking_in
+
+            return taking_in.take_in(asked)
+        case "sheet" | "calendar" | "lists":
             from timerboard import takeaway
 
             return takeaway.write(asked, clock)
@@ -64,9 +68,20 @@ def _parser() -> argparse.ArgumentParser:
     check.add_argument("menus", nargs="+", type=Path, metavar="MENU")
     _plan_words(words.add_parser("plan", help="print when everything must start"))
     _rehearse_words(words.add_parser("rehearse", help="run the menu with a cook that answers by itself"))
-    _file_words(words.add_parser("sheet", help="the run sheet, as text or as a PDF"), "FILE.pdf")
+    _file_words(
+        words.add_parser("sheet", help="the run sheet: text, PDF, or the plan's picture (PNG, SVG)"), "FILE.pdf"
+    )
     _file_words(words.add_parser("calendar", help="the plan as a calendar file with alarms"), "FILE.ics")
+    _meal_words(words.add_parser("lists", help="questions, shopping, preparation, oven and thawing, before the cook"))
+    _import_words(words.add_parser("import", help="make a dish of a recipe: a text file, a saved page, or JSON"))
     return parser
+
+
+def _import_words(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("recipe", type=Path, metavar="RECIPE")
+    where = parser.add_mutually_exclusive_group()
+    where.add_argument("-o", "--output", type=Path, metavar="MENU.yaml", help="write a new menu there")
+    where.add_argument("--into", type=Path, metavar="MENU.yaml", help="add the dish to a menu that is there")
 
 
 def _file_words(parser: argparse.ArgumentParser, example: str) -> None:
@@ -74,6 +89,7 @@ def _file_words(parser: argparse.ArgumentParser, example: str) -> None:
     parser.add_argument("-o", "--output", type=Path, metavar=example, help="where to write it")
     if example.endswith("pdf"):
         parser.add_argument("--paper", choices=("a4", "letter"), default="a4")
+        parser.add_argument("--with", dest="with_pages", choices=("lists",), help="add shopping and preparation lists")
 
 
 def _meal_words(parser: argparse.ArgumentParser) -> None:

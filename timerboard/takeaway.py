@@ -5,6 +5,7 @@ import os
 from collections.abc import Callable
 from pathlib import Path
 
+from timerboard.core.kitchen_lists import kitchen_lists, list_lines
 from timerboard.core.plan import NoPlan, Plan
 from timerboard.core.plan_words import no_plan_lines, plan_lines
 from timerboard.desk.ports import Clock
@@ -18,6 +19,9 @@ def write(asked: argparse.Namespace, clock: Clock) -> int:
     if isinstance(found, NoPlan):
         complain(no_plan_lines(at_table.loaded.menu, found))
         return NO_PLAN
+    if asked.command == "lists":
+        say(list_lines(kitchen_lists(at_table.loaded.menu, found, at_table.zone)))
+        return DONE
     if asked.command == "sheet":
         return _sheet(asked, at_table, found)
     return _calendar(asked, at_table, found, clock)
