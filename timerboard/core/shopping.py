@@ -143,8 +143,8 @@ def _merged(same: list[Wanted]) -> tuple[ListLine, list[Wanted]]:
 
 
 def _without_ways(line: str) -> str:
-    """'2 onions, chopped' is '2 onions' when onions are bought for several dishes."""
-    return line.split(",", maxsplit=1)[0].strip()
+    """'1-2 onions, chopped' is '2 onions' when onions are bought for several dishes."""
+    return _LOW_END.sub("", line.split(",", maxsplit=1)[0].strip())
 
 
 def _section(merged: tuple[ListLine, list[Wanted]]) -> str:
