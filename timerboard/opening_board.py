@@ -6,6 +6,7 @@ import socket
 import sys
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from timerboard.core.plan import NoPlan, Plan, Problem
 from timerboard.core.plan_words import no_plan_lines, plan_lines
@@ -15,8 +16,12 @@ from timerboard.desk.opening import Order
 from timerboard.desk.ports import Clock, JournalTrouble
 from timerboard.planner.greedy import first_plan
 from timerboard.shell.journal_folder import CookFile, cooks_folder, new_file, unfinished
+from timerboard.shell.recent_menus import RecentMenus
 from timerboard.shell.startup_check import no_display, qt_trouble
 from timerboard.terminal import DONE, NO_PLAN, BadInput, Meal, PlanAsked, complain, meal, plan_of, say
+
+if TYPE_CHECKING:
+    from timerboard.app import Board
 
 STALE_MS = 12 * 3600 * MS  # an unfinished cook whose meal is longer ago than this is not taken up unasked
 
@@ -49,32 +54,45 @@ def _in_the_terminal(asked: argparse.Namespace, clock: Clock, why: str) -> int:
 def _in_a_window(asked: argparse.Namespace, clock: Clock) -> int:
     from PySide6.QtWidgets import QApplication
 
+    application = QApplication.instance() or QApplication(sys.argv[:1])
+    application.setApplicationName("timerboard")
+    if asked.menu is None:
+        from timerboard.starting import Starting
+
+        starting = Starting(asked, clock)
+        starting.show()
+        return int(application.exec())
+    opened = board_on(asked, clock)
+    if isinstance(opened, NoPlan):
+        return NO_PLAN
+    opened.show()
+    return int(application.exec())
+
+
+def board_on(asked: argparse.Namespace, clock: Clock, journal: Path | None = None) -> "Board | NoPlan":
+    """A board on the menu that was asked for, or on an unfinished cook's journal; NoPlan was complained about.
+
+    Raises BadInput for a menu that cannot be read, JournalTrouble for a cook that cannot be kept.
+    """
     from timerboard.app import Begin, Board, Wishes
 
-    file, at_table = _chosen(asked, clock)
+    file, at_table = (journal, None) if journal is not None else _chosen(asked, clock)
     begin: Begin | None = None
     if at_table is not None:
         plan = opening_plan(at_table, clock)
         if isinstance(plan, NoPlan):
             complain(no_plan_lines(at_table.loaded.menu, plan))
-            return NO_PLAN
+            return plan
         begin = Begin(order_of(at_table), plan)
-    application = QApplication.instance() or QApplication(sys.argv[:1])
-    application.setApplicationName("timerboard")
+        RecentMenus().note(asked.menu)
     wishes = Wishes(None if asked.theme == "system" else asked.theme, asked.sound, asked.trace, asked.notify)
-    board = Board(file, begin, clock, f"{socket.gethostname()} {os.getpid()}", wishes)
-    board.show()
-    return int(application.exec())
+    return Board(file, begin, clock, f"{socket.gethostname()} {os.getpid()}", wishes)
 
 
 def _chosen(asked: argparse.Namespace, clock: Clock) -> tuple[Path, Meal | None]:
     """The journal to write, and what to begin in it; None to take up what it has."""
     folder = cooks_folder()
     left = unfinished(folder)
-    if asked.menu is None:
-        if not left:
-            raise BadInput("name a menu file: timerboard sample_menus/solstice-supper.yaml")
-        return left[0].path, None
     at_table = meal(asked.menu, asked.eat_at, clock)
     title = at_table.loaded.menu.title
     same = [cook for cook in left if cook.title == title and not _stale(cook, clock)]
@@ -106,7 +124,7 @@ def opening_plan(at_table: Meal, clock: Clock) -> Plan | NoPlan:
     if plan is not None and plan.starts_at >= now:
         return plan
     late = problem.model_copy(update={"not_before": now, "late_ok": True})
-    return first_plan(late) or _thought_through(problem)
+    return first_plan(late) or _thought_through(late)
 
 
 def _thought_through(problem: Problem) -> Plan | NoPlan:

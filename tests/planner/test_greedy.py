@@ -161,3 +161,42 @@ def test_soonest_slides_the_shortest_plan_to_its_start():
 def test_the_same_question_gets_the_same_plan():
     asked = question(menu_value(3, 12, 1), SUPPER, "UTC")
     assert first_plan(asked) == first_plan(asked)
+
+
+def test_work_by_name_leaves_nobody_half_a_job():
+    # Person 1 fries from 400 before the meal on, person 2 kneads from 600 to 400 before it. Stirring for 350 up to 300
+    # before the meal would never have more than two at work, but neither of them could do all of it: it ends at 400.
+    asked = problem(
+        work("fry", 400, person=1),
+        work("knead", 200, person=2),
+        task("prove", 400, after=(After(task="knead"),)),
+        work("stir", 350),
+        task("season", 300, after=(After(task="stir"),)),
+        pairs=2,
+        goals=(goal("fry", hold=0), goal("prove", hold=0), goal("season", hold=0)),
+    )
+    found = first_plan(asked)
+    assert found is not None
+    assert {p.id: p.person for p in found.placed if p.person} == {"fry": 1, "knead": 2, "stir": 1}
+    assert found.by_id["stir"].end == EAT - 400
+
+
+def test_a_window_between_closed_hours_is_found_a_day_later():
+    # Chopping takes an hour and goes straight to the table; the kitchen is open for one hour only, from 20 h after the
+    # meal on: it is 21 h late.
+    closed = (Stretch(start=EAT - 900_000, end=EAT + 72_000), Stretch(start=EAT + 75_600, end=EAT + 900_000))
+    asked = problem(
+        work("chop", 3600), closed=closed, late_ok=True, not_before=EAT - 600, goals=(goal("chop", hold=0),)
+    )
+    found = first_plan(asked)
+    assert found is not None
+    assert found.late_s == 75_600
+
+
+def test_a_goal_without_steps_asks_for_nothing():
+    asked = problem(
+        work("chop", 300), goals=(goal("chop"), goal("chop").model_copy(update={"dish": "air", "last": ()}))
+    )
+    found = first_plan(asked)
+    assert found is not None
+    assert found.starts_at == EAT - 300

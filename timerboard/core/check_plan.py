@@ -114,7 +114,9 @@ def _meal(problem: Problem, plan: Plan, placed: Mapping[str, Placed], shift: Sec
         yield "the plan eats at another moment than was asked"
     if plan.late_s and (problem.soonest or not problem.late_ok):
         yield f"the plan is {duration_words(plan.late_s)} late, and late was not allowed"
-    ready = {g.dish: max(placed[i].end for i in g.last) for g in problem.goals if all(i in placed for i in g.last)}
+    ready = {
+        g.dish: max(placed[i].end for i in g.last) for g in problem.goals if g.last and all(i in placed for i in g.last)
+    }
     late = max((ready[g.dish] - g.ready_by for g in problem.goals if g.dish in ready), default=0)
     if problem.late_ok and plan.late_s != max(0, late):
         yield f"the plan is {duration_words(max(0, late))} late and says {duration_words(plan.late_s)}"

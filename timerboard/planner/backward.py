@@ -47,6 +47,7 @@ class Pass:
     start_by: dict[str, Seconds] = field(
         default_factory=dict
     )  # steps that must start by then, or another finds no place
+    by_person: bool = False  # whether jobs of nobody's are given to somebody at once
     table: Timetable = field(init=False)
     fits: dict[str, Fit] = field(default_factory=dict)
     stuck: str = ""  # the dish that found no place
@@ -56,7 +57,7 @@ class Pass:
 
     def __post_init__(self) -> None:
         """Begins with the facts."""
-        self.table = Timetable(self.known.problem)
+        self.table = Timetable(self.known.problem, by_person=self.by_person)
         for task in self.known.problem.tasks:
             if task.started is not None:
                 end = task.ended if task.ended is not None else task.started + task.least_s

@@ -100,7 +100,15 @@ def _hands(table: Timetable, task: Task, start: Seconds, end: Seconds) -> Push:
             if full is not None:
                 back = at + piece.length_s - full
                 return (None, end - back) if piece.from_end else (start - back, None)
+    if table.by_person and task.person is None and minded(task):
+        return None, _somebody(table, start, end)
     return FREE
+
+
+def _somebody(table: Timetable, start: Seconds, end: Seconds) -> Seconds | None:
+    """None when one person is free for all of it; else the latest end that gets past what keeps somebody busy."""
+    full = [load.full_from(start, end, 1) for load in (table.people[n] for n in table.unnamed())]
+    return None if None in full else max(at for at in full if at is not None)
 
 
 def _doors(table: Timetable, task: Task, start: Seconds, end: Seconds) -> Push:

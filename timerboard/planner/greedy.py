@@ -42,6 +42,9 @@ BUDGET = 9_000
 FARTHEST_S = 2 * 86_400
 """How much later than asked a meal is looked for."""
 
+COARSE_S = 900
+"""How closely windows between closed hours are looked for."""
+
 FINE_S = 60
 """A late meal is found to the minute."""
 
@@ -125,7 +128,7 @@ def _pass(wheel: _Wheel, shift: Seconds, floor: Seconds | None) -> Pass:
     """One idea, begun again while a step that found no place only needs another to start earlier."""
     start_by: dict[str, Seconds] = {}
     for _ in range(MOST_REPAIRS):
-        one = Pass(wheel.known, shift, floor, wheel.rank, start_by)
+        one = Pass(wheel.known, shift, floor, wheel.rank, start_by, by_person=wheel.tries % 2 == 1)
         wheel.left -= 1
         if one.run() or not one.in_the_way or wheel.left <= 0:
             break
@@ -139,7 +142,7 @@ def _cost(problem: Problem, plan: Plan) -> tuple[float, ...]:
         return (plan.span_s, plan.eat_at)
     held = 0.0
     for goal in problem.goals:
-        if goal.ready_from is not None:
+        if goal.ready_from is not None and goal.last:
             ready = max(plan.by_id[i].end for i in goal.last)
             wait = goal.ready_from + goal.hold_s + plan.late_s - ready
             held += max(0.0, wait / max(1, goal.hold_s) - 0.25)
@@ -165,7 +168,7 @@ def _plan_of(problem: Problem, placed: list[Placed], cues: tuple[PlacedCue, ...]
     if peopled is None:
         return None
     ends = {p.id: p.end for p in placed}
-    late = max((max(ends[i] for i in g.last) - g.ready_by for g in problem.goals), default=0)
+    late = max((max(ends[i] for i in g.last) - g.ready_by for g in problem.goals if g.last), default=0)
     return Plan(
         status=Status.FEASIBLE,
         eat_at=problem.eat_at + (shift if problem.soonest else 0),
@@ -239,7 +242,7 @@ def _slid(known: Known) -> Plan | None:
 def _moved(known: Known) -> Plan | None:
     """The least move of the meal that some pass can keep: doubled until one does, then halved back."""
     good = None
-    shifts = _shifts(_least_shift(known))
+    shifts = _shifts(known)
     low = next(shifts)
     for shift in (low, *shifts):
         good = _best(known, shift, enough=1, most=PROBES)
@@ -265,10 +268,18 @@ def _least_shift(known: Known) -> Seconds:
     return least if known.problem.soonest else max(0, least)
 
 
-def _shifts(least: Seconds) -> Iterator[Seconds]:
-    """The least, then a minute more, two, four, and so on."""
+def _shifts(known: Known) -> Iterator[Seconds]:
+    """The least, then a minute more, two, four, and so on.
+
+    Closed hours leave windows for a meal that doubling steps over: it is tried on the dot of closing, and every quarter
+    of an hour.
+    """
+    least, step = _least_shift(known), FINE_S
     yield least
-    step = FINE_S
     while step <= FARTHEST_S:
         yield least + step
         step *= 2
+    closed = known.problem.closed
+    last = max((g.ready_by for g in known.problem.goals), default=known.problem.eat_at)
+    yield from (s.start - last for s in closed if least < s.start - last < least + FARTHEST_S)
+    yield from (least + at for at in range(COARSE_S, FARTHEST_S, COARSE_S) if closed)

@@ -2,7 +2,7 @@
 
 from bisect import bisect_right
 
-from timerboard.core.busy import busy_of, most_pairs
+from timerboard.core.busy import busy_of, minded, most_pairs
 from timerboard.core.plan import Placed, PlaceRoom, Problem, Task
 from timerboard.core.values import Seconds
 
@@ -52,13 +52,17 @@ class Load:
 class Timetable:
     """Rooms, heats, hands, doors and closed hours of one problem, with what is placed so far."""
 
-    def __init__(self, problem: Problem) -> None:
+    def __init__(self, problem: Problem, *, by_person: bool = False) -> None:
+        """`by_person`: jobs that nobody is named for take somebody as well, as soon as they are put."""
         self.problem = problem
         self.rooms = {p.name: Load(p.room) for p in problem.places if p.room is not None}
         self.heated: dict[str, PlaceRoom] = {p.name: p for p in problem.places if p.heated}
         self.heats: dict[str, list[tuple[Seconds, Seconds, Task]]] = {name: [] for name in self.heated}
         self.hands = _hands(problem)
-        self.people = {t.person: _person(problem, t.person) for t in problem.tasks if t.person is not None}
+        self.people = _people(problem)
+        self.by_person = by_person and bool(self.people)
+        self._given: dict[str, int] = {}
+        self._named = {n: sum(t.least_s for t in problem.tasks if t.person == n) for n in self.people}
         self.closed = [(s.start, s.end) for s in problem.closed]
         self.shuts: list[tuple[Seconds, Seconds, str, frozenset[str]]] = []
         self.opens: list[tuple[Seconds, str, frozenset[str]]] = []
@@ -94,6 +98,33 @@ class Timetable:
             self.hands.add(busy.start, busy.end, sign)
             if task.person is not None:
                 self.people[task.person].add(busy.start, busy.end, sign)
+        if task.person is not None:
+            self._named[task.person] -= sign * task.least_s
+        if self.by_person and task.person is None and task.ended is None and minded(task):
+            self._given_to_somebody(task, start, end, sign)
+
+    def _given_to_somebody(self, task: Task, start: Seconds, end: Seconds, sign: int) -> None:
+        """A job that one person must stay with takes who is free and has the least work by name still to be put.
+
+        Among equals who is wanted soonest after it: that leaves nobody a gap too short for a job (best fit).
+        """
+        free = [n for n in self.unnamed() if self.people[n].full_from(start, end, 1) is None]
+        person = min(free, key=lambda n: (self._named[n], self._idle_after(n, end), -n), default=0) if sign > 0 else 0
+        person = person or self._given.pop(task.id, 0)
+        if person:
+            self.people[person].add(start, end, sign)
+        if person and sign > 0:
+            self._given[task.id] = person
+
+    def unnamed(self) -> list[int]:
+        """Who may be given a job of nobody's: all but who has the most work by name still to be put."""
+        most = max(self._named.values(), default=0)
+        return [n for n, work in self._named.items() if work < most] or list(self._named)
+
+    def _idle_after(self, person: int, end: Seconds) -> Seconds:
+        """How long a person would have nothing to do after `end`."""
+        busy = self.people[person].full_from(end, EVER, 1)
+        return (EVER if busy is None else max(busy, end)) - end
 
     @staticmethod
     def _shut(task: Task, start: Seconds) -> list[tuple[Seconds, Seconds, str, frozenset[str]]]:
@@ -119,6 +150,15 @@ def _hands(problem: Problem) -> Load:
     for hours in problem.closed:
         load.add(hours.start, hours.end, load.room)
     return load
+
+
+def _people(problem: Problem) -> dict[int, Load]:
+    """Everybody by number where it matters who does what: somebody is named, or people come and go."""
+    named = {t.person for t in problem.tasks if t.person is not None}
+    varies = len({change.pairs for change in problem.hands}) > 1
+    if not named and not varies:
+        return {}
+    return {n: _person(problem, n) for n in range(1, max(most_pairs(problem), *named, 1) + 1)}
 
 
 def _person(problem: Problem, person: int) -> Load:
