@@ -9,6 +9,8 @@ from timerboard.core.answers import Refusal
 from timerboard.core.board_words import Units
 from timerboard.core.civil import CivilDoubt, resolve_eat_at
 from timerboard.core.commands import Command, PlaySound
+from timerboard.core.late_dish import adopted, late_dish
+from timerboard.core.menu import Dish
 from timerboard.core.plan import Plan
 from timerboard.core.values import MS, Moment
 from timerboard.core.words import upper_first
@@ -19,6 +21,7 @@ from timerboard.desk.ports import Clock
 from timerboard.desk.sounder import Sounder
 from timerboard.shell.journal import SqlJournal
 from timerboard.shell.keep_awake import KeepAwake
+from timerboard.shell.late_dish_file import dish_in
 from timerboard.shell.lid import lid_warning
 from timerboard.shell.notify import Notifier, best_channel
 from timerboard.shell.planner_process import PlannerProcess
@@ -80,6 +83,7 @@ class Board:
             when=self._when,
             closed=self._closed,
             painted=self._painted if self.trace else None,
+            late=self._late,
         )
         self.notifier = Notifier(best_channel(self.window) if wishes.notify else None)
         self.awake = KeepAwake()
@@ -137,6 +141,14 @@ class Board:
         if isinstance(found, CivilDoubt):
             return found
         return found * MS - cook.offset_ms
+
+    def _late(self, line: str) -> Dish:
+        """A late dish from one line, or out of a menu file: 'rolls, 12 min, oven', 'rolls from brunch.yaml'."""
+        menu = self.desk.cook.menu
+        name, found, file = line.rpartition(" from ")
+        if not found or Path(file.strip()).suffix not in (".yaml", ".yml"):
+            return late_dish(line, menu)
+        return adopted(dish_in(Path(file.strip()).expanduser(), name), menu)
 
     def _closed(self) -> bool:
         """The window may always close: what was done is kept, and the next board goes on from it."""

@@ -37,12 +37,23 @@ class Editors:
 
     def open(self, path: Path | None) -> EditorWindow | None:
         """A window on a file, or on a new meal; None when the file cannot be read, which was said."""
-        file = path or free_name(Path.cwd())
+        return self._open(path or free_name(Path.cwd()), new_meal(*self.kitchens.last()))
+
+    def open_copy(self, sample: Path) -> EditorWindow | None:
+        """A window on a new meal that begins as a sample does: samples themselves stay as they are."""
+        try:
+            text, _ = MenuOnDisk(sample).load()
+        except EditRefused as refused:
+            QMessageBox.warning(None, "timerboard", refused.said)
+            return None
+        return self._open(free_name(Path.cwd(), f"my-{sample.stem}"), text)
+
+    def _open(self, file: Path, beginning: str) -> EditorWindow | None:
         planner, wake, paths = PlannerProcess(), QtWake(self._clock), [file]
         plan = LivePlan(planner, wake, self._clock)
         desk = EditorDesk(MenuDocument(), MenuOnDisk(file), SideOnDisk(file), plan)
         try:
-            desk.open(new_meal(*self.kitchens.last()))
+            desk.open(beginning)
         except EditRefused as refused:
             planner.close()
             wake.stop()
@@ -126,7 +137,7 @@ def scale(desk: EditorDesk, people: int) -> tuple[str, ...]:
     return made.said
 
 
-def free_name(folder: Path) -> Path:
+def free_name(folder: Path, stem: str = "new-meal") -> Path:
     """A name for a new meal that no file has."""
-    names = (folder / f"new-meal{tail}.yaml" for tail in ("", *(f"-{n}" for n in range(2, 9999))))
+    names = (folder / f"{stem}{tail}.yaml" for tail in ("", *(f"-{n}" for n in range(2, 9999))))
     return next(name for name in names if not name.exists())

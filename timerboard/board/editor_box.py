@@ -116,8 +116,10 @@ class Box(QWidget):
             return
         if isinstance(self.editor, Line) and self.editor.completer() is not None:
             self._offered.setStringList(self._offers(self.field, line) if line else [])
+        self._refused = ""
         self._refused = self._change(line)
-        self._show_trouble(self._refused, "true" if self._refused else "")
+        if self._refused:
+            self._show_trouble(self._refused, "true")
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Down in a box that is not completing offers everything there is."""

@@ -121,9 +121,11 @@ class Outline(QTreeWidget):
 
     def _drop_place(self, source: Path, event: QDropEvent) -> int | None:
         """The position that a dropped part should have."""
-        item = self.itemAt(event.position().toPoint())
-        below = self.dropIndicatorPosition() is not QAbstractItemView.DropIndicatorPosition.AboveItem
+        item, where = self.itemAt(event.position().toPoint()), self.dropIndicatorPosition()
         target = path_of(item) if item is not None else ("dishes", self.topLevelItemCount() - 2)
+        below = where is QAbstractItemView.DropIndicatorPosition.BelowItem or item is None
+        if where is QAbstractItemView.DropIndicatorPosition.OnItem:  # on it: to its place, whichever way that is
+            below = target[: len(source)] > source
         if len(source) == 2:
             if not target:
                 return 0

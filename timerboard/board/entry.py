@@ -120,7 +120,7 @@ class Entry(QWidget):
         for button in self.pad_keys:
             button.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             button.clicked.connect(lambda _=False, button=button: self.tap(button.text()))
-            button.setAccessibleName({RUB_OUT: "rub out"}.get(button.text(), button.text()))
+            button.setAccessibleName({RUB_OUT: "rub out", " ": "space"}.get(button.text(), button.text()))
             button.show()
 
     def tap(self, word: str) -> None:

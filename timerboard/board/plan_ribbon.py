@@ -7,7 +7,7 @@ from PySide6.QtCore import QPoint, QRect, QSize, Qt
 from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
-from timerboard.core.view_values import Axis, Strip
+from timerboard.core.view_values import Axis, Part, Strip
 
 from .letters import draw, width_of
 from .look import DARK, Palette
@@ -78,10 +78,61 @@ def _paint_axis(  # noqa: PLR0917
     draw(painter, box, "eat", size.text, bold=True, align=Qt.AlignmentFlag.AlignHCenter)
 
 
+def paint_picture(painter: QPainter, area: QRect, what: tuple[tuple[Strip, ...], Axis], palette: Palette) -> None:
+    """A plan too small for words: a bar for each step, lighter where nobody knows yet, a thread while a dish waits."""
+    strips, axis = what
+    across = AxisMap.of(axis, area.left() + 6, area.right() - 6)
+    row = area.height() / max(1, len(strips))
+    thick = max(2, min(12, round(row * 0.66)))
+    colours = {Part.PLANNED: palette.left.ground, Part.PLANNED_UNCERTAIN: palette.done, Part.HOLD: palette.edge}
+    for n, strip in enumerate(strips):
+        middle = area.top() + round((n + 0.5) * row)
+        for part in strip.ribbon:
+            if part.end <= axis.start:
+                continue
+            high = max(1, thick // 4) if part.part is Part.HOLD else thick
+            left, right = across.x(part.start), across.x(part.end)
+            box = QRect(left, middle - high // 2, max(2, right - left - 1), high)
+            painter.fillRect(box, QColor(colours.get(part.part, palette.left.ground)))
+    painter.fillRect(QRect(across.x(axis.eat), area.top(), 2, area.height()), QColor(palette.eat))
+
+
+class PlanPicture(QWidget):
+    """A plan as a picture on a tile; a tap on it is the tile's."""
+
+    def __init__(self, tapped: Callable[[], object]) -> None:
+        super().__init__()
+        self.palette_: Palette = DARK
+        self.what: tuple[tuple[Strip, ...], Axis] | None = None
+        self._tapped = tapped
+
+    def dress(self, palette: Palette) -> None:
+        """Change colours."""
+        self.palette_ = palette
+        self.update()
+
+    def show_plan(self, what: tuple[tuple[Strip, ...], Axis]) -> None:
+        """The plan."""
+        self.what = what
+        self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """The picture, or an empty ground while it is not known."""
+        painter = QPainter(self)
+        painter.fillRect(event.rect(), QColor(self.palette_.bar))
+        if self.what is not None:
+            paint_picture(painter, self.rect().adjusted(2, 8, -2, -8), self.what, self.palette_)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Tapped."""
+        if self.rect().contains(event.position().toPoint()):
+            self._tapped()
+
+
 class PlanRibbon(QWidget):
     """The plan of the menu being edited; a tap on a stretch tells its step."""
 
-    def __init__(self, tapped: Callable[[str], None] | None = None, measures: Measures | None = None) -> None:
+    def __init__(self, tapped: Callable[[str], object] | None = None, measures: Measures | None = None) -> None:
         super().__init__()
         self.palette_: Palette = DARK
         self.what: tuple[tuple[Strip, ...], Axis] | None = None

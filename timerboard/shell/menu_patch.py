@@ -128,7 +128,9 @@ def _replaced(text: str, root: Spot, path: Path, spot: Spot, value: Value) -> st
     if isinstance(value, list) and spot.kind == "list" and spot.entries and value and _singles(value):
         return _list_made(text, path, spot, value)
     if not isinstance(value, list | dict):
-        return _with_scalar(text, root, path, spot, scalar(value, spot.style, in_flow=_in_flow(root, path)))
+        return _with_scalar(
+            text, root, path, spot, scalar(value, spot.style if spot.value else "", in_flow=_in_flow(root, path))
+        )
     if not path:
         return joined(text, block(value, 0))
     if _in_flow(root, path) or small(value, 20) or not isinstance(path[-1], str):

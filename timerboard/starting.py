@@ -1,0 +1,205 @@
+"""From the start window to a board or an editor, and back."""
+
+import argparse
+import copy
+from pathlib import Path
+
+from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox
+
+from timerboard.app import Board
+from timerboard.board.start_window import Choices, MenuTile, StartWindow, Unfinished, Ways
+from timerboard.core.civil import CivilDoubt, clock_words, resolve_eat_at
+from timerboard.core.faults import MenuFaults
+from timerboard.core.menu import Menu
+from timerboard.core.plan import Forecast, NoPlan, Plan
+from timerboard.core.plan_preview import hours_only
+from timerboard.core.plan_words import no_plan_lines
+from timerboard.core.question import question
+from timerboard.core.words import plural
+from timerboard.desk.ports import Clock, JournalTrouble
+from timerboard.editors import MENUS, Editors
+from timerboard.opening_board import board_on
+from timerboard.shell.journal_folder import CookFile, cooks_folder, unfinished
+from timerboard.shell.menu_file import load_menu
+from timerboard.shell.planner_process import PlannerProcess
+from timerboard.shell.recent_menus import RecentMenus
+from timerboard.terminal import DEFAULT_EAT_AT, BadInput
+
+PICTURE_HOURS = 6
+
+
+class Starting:
+    """The start window and what it opens. Holds everything that must live as long as its windows."""
+
+    def __init__(self, asked: argparse.Namespace, clock: Clock) -> None:
+        self._asked, self._clock = asked, clock
+        self._theme = None if asked.theme == "system" else asked.theme
+        self.editors = Editors(clock, self._theme, self.cook, self.show)
+        self.board: Board | None = None
+        self.window: StartWindow | None = None
+        self._pictures: _Pictures | None = None
+
+    def show(self) -> None:
+        """The start window, with what there is now; nothing while a board is up."""
+        if self.board is not None or self.window is not None:
+            return
+        menus = _Menus()
+        choices = Choices(_unfinished(), menus.tiles(RecentMenus().files()), menus.tiles(sample_files()))
+        ways = Ways(
+            go_on=lambda key: self._open(Path(key), None),
+            cook=lambda key: self.cook(Path(key)),
+            edit=lambda key: self._edit(Path(key)),
+            new_meal=lambda: self._edit(None),
+            open_file=self._open_file,
+            closed=self._closed,
+        )
+        self.window = StartWindow(choices, ways, theme=self._theme)
+        self._pictures = _Pictures(menus.read, self._clock, self.window)
+        self.window.show()
+        self._pictures.next()
+
+    def cook(self, menu: Path) -> None:
+        """The board on a menu file."""
+        self._open(None, menu)
+
+    def _open(self, journal: Path | None, menu: Path | None) -> None:
+        asked = copy.copy(self._asked)
+        asked.menu = menu
+        try:
+            opened = board_on(asked, self._clock, journal)
+        except BadInput as bad:
+            self._say("\n".join(bad.lines))
+            return
+        except JournalTrouble as kept:
+            self._say(f"The cook cannot be kept: {kept.said}.")
+            return
+        if isinstance(opened, NoPlan):
+            self._say("\n".join(_why_not(menu, opened)))
+            return
+        self.board = opened
+        opened.show()
+        self._leave()
+        for editor in list(self.editors.windows):
+            editor.close()
+
+    def _edit(self, menu: Path | None) -> None:
+        sample = menu is not None and menu in sample_files()
+        opened = self.editors.open_copy(menu) if sample and menu else self.editors.open(menu)
+        if opened is not None:
+            if menu is not None and not sample:
+                RecentMenus().note(menu)
+            self._leave()
+
+    def _open_file(self) -> None:
+        name, _ = QFileDialog.getOpenFileName(self.window, "Open a menu", "", MENUS)
+        if name:
+            self._edit(Path(name))
+
+    def _leave(self) -> None:
+        """Another window has come: this one goes."""
+        window, self.window = self.window, None
+        if window is not None:
+            window.close()
+
+    def _closed(self) -> None:
+        self.window = None
+        if self._pictures is not None:
+            self._pictures.stop()
+
+    def _say(self, words: str) -> None:
+        QMessageBox.warning(self.window or QApplication.activeWindow(), "timerboard", words)
+
+
+class _Menus:
+    """Menu files read once, by key; what cannot be read is no tile."""
+
+    def __init__(self) -> None:
+        self.read: dict[str, Menu] = {}
+
+    def tiles(self, files: tuple[Path, ...]) -> tuple[MenuTile, ...]:
+        """A tile for each file that is a menu."""
+        found = []
+        for path in files:
+            try:
+                menu = self.read.setdefault(str(path), load_menu(path).menu)
+            except MenuFaults:
+                continue
+            said = f"{plural(len(menu.dishes), 'dish')} for {menu.serves}"
+            found.append(MenuTile(str(path), menu.title, f"{said}, eaten {menu.eat_at}" if menu.eat_at else said))
+        return tuple(found)
+
+
+class _Pictures:
+    """Plans for the tiles, one after another in the planner's process: the first plan of each is picture enough."""
+
+    def __init__(self, menus: dict[str, Menu], clock: Clock, window: StartWindow) -> None:
+        self._left, self._clock, self._window = list(menus.items()), clock, window
+        self._planner = PlannerProcess()
+        self._stopped = False
+
+    def next(self) -> None:
+        """Ask for the next one."""
+        if self._stopped or not self._left:
+            self.stop()
+            return
+        key, menu = self._left.pop(0)
+        zone = self._clock.zone()
+        eat_at = resolve_eat_at(menu.eat_at or DEFAULT_EAT_AT, zone, self._clock.wall_ms())
+        problem = question(menu, eat_at.choices[0][1] if isinstance(eat_at, CivilDoubt) else eat_at, zone)
+
+        def paint(plan: Plan | NoPlan) -> None:
+            if isinstance(plan, Plan) and not self._stopped:
+                self._window.show_picture(key, hours_only(menu, plan, zone, PICTURE_HOURS))
+            self._planner.cancel()
+            self.next()
+
+        self._planner.ask(
+            problem,
+            None,
+            on_progress=paint,
+            on_answer=paint,
+            on_forecast=_unused,
+            on_trouble=lambda _: self.next(),
+        )
+
+    def stop(self) -> None:
+        """No more pictures."""
+        if not self._stopped:
+            self._stopped = True
+            self._planner.close()
+
+
+def _unused(forecast: Forecast) -> None:
+    """Pictures are not foretold."""
+
+
+def sample_files() -> tuple[Path, ...]:
+    """The sample menus, beside the package in a checkout or inside it in a wheel."""
+    here = Path(__file__).parent
+    folders = (here / "_sample_menus", here.parent / "sample_menus")
+    folder = next((folder for folder in folders if folder.is_dir()), here)
+    return tuple(sorted(folder.glob("*.yaml")))
+
+
+def _unfinished() -> tuple[Unfinished, ...]:
+    try:
+        return tuple(Unfinished(str(cook.path), cook.title, _said(cook)) for cook in unfinished(cooks_folder()))
+    except JournalTrouble:
+        return ()
+
+
+def _said(cook: CookFile) -> str:
+    if cook.trouble:
+        return cook.trouble
+    opened, last = clock_words(cook.opened_ms, cook.zone), clock_words(cook.last_ms, cook.zone)
+    return f"Not finished: opened {opened}, last touched {last}, to be eaten {clock_words(cook.eat_at, cook.zone)}"
+
+
+def _why_not(menu: Path | None, why: NoPlan) -> tuple[str, ...]:
+    try:
+        return no_plan_lines(load_menu(menu).menu, why) if menu is not None else why.reasons
+    except MenuFaults:
+        return why.reasons
+
+
+__all__ = ["Starting", "sample_files"]
