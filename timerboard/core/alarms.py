@@ -61,9 +61,13 @@ SHORT_S = 180
 LATEST: Moment = 1 << 62
 
 
-def alarms(cook: Cook, now: Moment) -> tuple[Alarm, ...]:
-    """Everything that calls at `now`, most pressing first: rank, unanswered, least time until harm, age."""
-    return tuple(sorted(_standing(cook, now), key=pressing))
+def alarms(cook: Cook, now: Moment, called: Iterable[Alarm] | None = None) -> tuple[Alarm, ...]:
+    """Everything that calls at `now`, most pressing first: rank, unanswered, least time until harm, age.
+
+    `called`: what `calls` says of this very cook at this very moment, where that was asked already.
+    """
+    known = calls(cook, now) if called is None else called
+    return tuple(sorted(_standing(cook, now, known), key=pressing))
 
 
 def pressing(alarm: Alarm) -> tuple[int, bool, Moment, Moment, str]:
@@ -72,8 +76,8 @@ def pressing(alarm: Alarm) -> tuple[int, bool, Moment, Moment, str]:
     return (-alarm.rank, alarm.answered is not Answered.NOT, spoils, alarm.since, alarm.id)
 
 
-def _standing(cook: Cook, now: Moment) -> Iterator[Alarm]:
-    for call in calls(cook, now):
+def _standing(cook: Cook, now: Moment, called: Iterable[Alarm]) -> Iterator[Alarm]:
+    for call in called:
         if call.since <= now and not (call.kind in ENDED_BY_HEARING and call.id in cook.heard):
             yield answered(cook, call, now)
 
@@ -132,13 +136,17 @@ def recall_ms(rank: Rank) -> int:
     return DANGER_RECALL_MS if rank is Rank.DANGER else RECALL_MS
 
 
-def next_change(cook: Cook, now: Moment) -> Moment | None:
-    """The first moment after `now` at which `alarms` may differ or a step may begin by itself; None: never."""
-    return min((m for m in _changes(cook, now) if m > now), default=None)
+def next_change(cook: Cook, now: Moment, called: Iterable[Alarm] | None = None) -> Moment | None:
+    """The first moment after `now` at which `alarms` may differ or a step may begin by itself; None: never.
+
+    `called` as in `alarms`.
+    """
+    known = calls(cook, now) if called is None else called
+    return min((m for m in _changes(cook, known) if m > now), default=None)
 
 
-def _changes(cook: Cook, now: Moment) -> Iterator[Moment]:
-    for call in calls(cook, now):
+def _changes(cook: Cook, called: Iterable[Alarm]) -> Iterator[Moment]:
+    for call in called:
         yield call.since
     yield from cook.put_off.values()
     for name, heard in cook.heard.items():

@@ -135,7 +135,7 @@ def door_free(cook: Cook, step: Step, at: Moment) -> Moment:
     places = {use.place for use in step.uses}
     for other in running(cook):
         began = cook.lives[other.id].started
-        if began is not None and other.dish != step.dish and places & {use.place for use in other.uses}:
+        if other.shut_s and began is not None and other.dish != step.dish and places & {use.place for use in other.uses}:
             opens = began + other.shut_s * MS
             at = opens if began < at < opens else at
     return at

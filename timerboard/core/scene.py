@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from .alarm_values import Alarm, Kind, Rank
-from .alarms import alarms
+from .alarms import alarms, calls
 from .civil import clock_words, day_clock_words
 from .cook import Cook, StepState
 from .due import CueDue, cues_due
@@ -26,6 +26,7 @@ class Scene:
     now: Moment
     extras: Extras
     outlook: Outlook
+    called: tuple[Alarm, ...]  # everything that calls or will call
     alarms: tuple[Alarm, ...]
     states: Mapping[str, StepState]
     calling: Mapping[str, tuple[Alarm, ...]]  # by strip, most pressing first, notes left out
@@ -61,16 +62,18 @@ class Scene:
         return frozenset(place.name for place in places if place is not None and place.heat is not None)
 
 
-def scene_of(cook: Cook, now: Moment, extras: Extras) -> Scene:
-    """Works out once what all parts of the view need."""
+def scene_of(cook: Cook, now: Moment, extras: Extras, called: tuple[Alarm, ...] | None = None) -> Scene:
+    """Works out once what all parts of the view need. `called`: what `calls` says, where it was asked already."""
+    called = tuple(calls(cook, now)) if called is None else called
     foreseen = outlook(cook, now)
     states = {step: phase(cook, step, now) for step in foreseen.steps}
-    found = alarms(cook, now)
+    found = alarms(cook, now, called)
     return Scene(
         cook,
         now,
         extras,
         foreseen,
+        called,
         found,
         states,
         _by_strip(cook, found),

@@ -1,6 +1,6 @@
 """The whole board as a value: every word and number on it, from the cook and the moment."""
 
-from .alarm_values import Rank
+from .alarm_values import Alarm, Rank
 from .cook import Cook
 from .quantities import countdown_words
 from .scene import Scene, scene_of
@@ -16,12 +16,15 @@ from .view_values import BoardView, Extras
 __all__ = ["Extras", "reorder", "view"]
 
 
-def view(cook: Cook, now: Moment, extras: Extras | None = None) -> BoardView:
+def view(
+    cook: Cook, now: Moment, extras: Extras | None = None, called: tuple[Alarm, ...] | None = None
+) -> BoardView:
     """Everything the board shows at `now`. Pure and total: any cook that `fold` makes has a view.
 
-    `extras.order` is the order of strips as last shown; the view's own strips are the next one.
+    `extras.order` is the order of strips as last shown; the view's own strips are the next one. `called`: what
+    `alarms.calls` says of this cook and moment, where that was asked already.
     """
-    scene = scene_of(cook, now, extras or Extras())
+    scene = scene_of(cook, now, extras or Extras(), called)
     items, waiting = hands(scene)
     return BoardView(
         head=head(scene),

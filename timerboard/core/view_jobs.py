@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 from .alarm_values import Alarm, Kind, Rank
 from .alarm_words import start_words, where
-from .alarms import calls
 from .commands import Command, StartStep
 from .cook import StepState
 from .menu import Step
@@ -44,7 +43,7 @@ def calls_to_come(scene: Scene) -> list[Alarm]:
     known = {alarm.id.removeprefix(f"{Kind.HEADS_UP}|") for alarm in scene.alarms}
     return [
         call
-        for call in calls(scene.cook, scene.now)
+        for call in scene.called
         if call.kind in LISTED and call.since > scene.now and call.id not in known and _near(scene, call)
     ]
 

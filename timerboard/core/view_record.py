@@ -1,19 +1,19 @@
 """What people did, in a few words: the last act for the foot, and the last answer of each dish."""
 
 from . import events as ev
-from .record_words import act_words
+from .record_words import Tells, act_words
 from .scene import Scene
 from .words import MINUTE, lower_first
 
 SHOWN_FOR = MINUTE
 
 
-def last_act(scene: Scene) -> str:
+def last_act(teller: Tells) -> str:
     """'17:40 red cabbage stirred', or '' when nothing was done yet."""
-    for noted in reversed(scene.cook.record):
-        words = act_words(scene, noted)
+    for noted in reversed(teller.cook.record):
+        words = act_words(teller, noted)
         if words:
-            return f"{scene.clock(noted.event.at)} {words}"
+            return f"{teller.clock(noted.event.at)} {words}"
     return ""
 
 

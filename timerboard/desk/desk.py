@@ -7,7 +7,7 @@ looking twice, early or late does no harm.
 from collections.abc import Callable
 
 from timerboard.core.alarm_values import Alarm, Rank
-from timerboard.core.alarms import alarms, next_change
+from timerboard.core.alarms import alarms, calls, next_change
 from timerboard.core.civil import clock_words
 from timerboard.core.commands import AdoptPlan, BoardWish, Command, HearAlarm, Look
 from timerboard.core.cook import Cook
@@ -16,7 +16,7 @@ from timerboard.core.events import BoardReturned, ClockStepped, Event, PlanAdopt
 from timerboard.core.flood import Flood
 from timerboard.core.fold import apply, fold
 from timerboard.core.plan import Plan
-from timerboard.core.scene import scene_of
+from timerboard.core.record_words import Teller
 from timerboard.core.values import Moment
 from timerboard.core.view import view
 from timerboard.core.view_record import last_act
@@ -76,6 +76,7 @@ class Desk:
         self._looked: Moment = 0
         self._seen: frozenset[str] = frozenset()
         self._order: tuple[str, ...] = ()
+        self._looks_at: tuple[Moment, tuple[Alarm, ...]] | None = None  # while listeners are told: what they are told of
 
     @property
     def cook(self) -> Cook:
@@ -131,7 +132,7 @@ class Desk:
         self._notices.answered(command)
         self._take(answer, now)
         self._after(now)
-        return last_act(scene_of(self.cook, now, Extras()))
+        return last_act(Teller(self.cook))
 
     def plan_better(self) -> None:
         """Ask for a better plan than the one in force, to be offered when it comes."""
@@ -150,7 +151,8 @@ class Desk:
 
     def view(self) -> BoardView:
         """Everything the board shows now. Strips stay where they were, as the core's order of strips allows."""
-        shown = view(self.cook, self.now(), self._extras())
+        now, called = self._looks_at or (self.now(), None)
+        shown = view(self.cook, now, self._extras(), called)
         self._order = tuple(strip.key for strip in shown.strips)
         return shown
 
@@ -226,17 +228,22 @@ class Desk:
     def _after(self, now: Moment) -> None:
         """Sound what is due, set the next wake-up, and tell whoever listens."""
         self._pulls.look(self.cook, now)
-        calling = alarms(self.cook, now)
+        called = tuple(calls(self.cook, now))  # asked once: it is most of the work of a look
+        calling = alarms(self.cook, now, called)
         unsaved = self._keeper.alarm()
         calling = (*calling, unsaved) if unsaved else calling
         self._trace_due(calling, now)
         self._flood = self._flood.look(calling, now)
-        moments = [next_change(self.cook, now), self._sound(calling, now)]
+        moments = [next_change(self.cook, now, called), self._sound(calling, now)]
         moments.append(now + SETTLE_MS if self._replanner.due else None)
         due = min((moment for moment in moments if moment is not None), default=None)
         if self._wake:
             self._wake.at(None if due is None else max(0, due - now), self.look)
-        self._tell()
+        self._looks_at = (now, called)
+        try:
+            self._tell()
+        finally:
+            self._looks_at = None
 
     def _sound(self, calling: tuple[Alarm, ...], now: Moment) -> Moment | None:
         if self._sounder is None:
