@@ -175,7 +175,7 @@ def test_a_meal_of_four_dishes_made_from_nothing(maker, tmp_path):
     assert not window.isWindowModified()
     said = scale(window.desk, 8)
     maker.world.ring()
-    assert words_at(window.desk.reading.document, ("dishes", 0, "ingredients", 0)) == "2 chicken, 3.2 kg"
+    assert words_at(window.desk.reading.document, ("dishes", 0, "ingredients", 0)) == "2 chickens, 3.2 kg"
     assert any("Seasoning" in line for line in said)
     assert isinstance(window.desk.planned.plan, Plan)
 

@@ -28,9 +28,11 @@ _LATER = re.compile(
     rf",\s*({_ONE})(?:\s*[-–]\s*({_ONE}))?\s*({_UNIT})\b(?!\.?\s*(?:each|apiece|a piece))", re.IGNORECASE
 )
 _WHOLE = re.compile(r"\s*(?:\w+\s+){0,2}(?:eggs?|yolks?|whites?|cloves?|leaf|leaves|sprigs?|anchov\w+|sheets?)\b", re.I)
-_NOUNS = re.compile(
-    r"(\s*(?:egg |red |large |small |medium )*)(egg|yolk|white|clove|sprig|onion|apple|lemon|lime|tin)s?\b"
+_NOUN = (
+    "egg|yolk|white|clove|sprig|onion|shallot|apple|pear|lemon|lime|orange|cabbage|carrot|leek|shank|duck|chicken|tin"
 )
+_NOUNS = re.compile(rf"(\s*(?:egg |red |white |large |small |medium |spring )*)(?:({_NOUN})s?|(bunch)(?:es)?)\b")
+_PLURALS = {"cup": "cups", "pint": "pints", "quart": "quarts"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +109,8 @@ def _measured(exact: Fraction, unit: str, whole: bool) -> tuple[str, Fraction]:
     rounded = _rounded(there, _step(there, fit))
     fit_again = _unit_for(_convert(rounded, fit, unit), unit)
     shown = _convert(rounded, fit, fit_again)
-    return f"{_number(shown, fit_again)} {fit_again}", _convert(rounded, fit, unit)
+    name = _PLURALS.get(fit_again, fit_again) if shown > 1 else fit_again
+    return f"{_number(shown, fit_again)} {name}", _convert(rounded, fit, unit)
 
 
 def _convert(amount: Fraction, unit: str, to: str) -> Fraction:
@@ -124,9 +127,9 @@ def _unit_for(amount: Fraction, unit: str) -> str:
     ladders = (("g", "kg"), ("ml", "l"), ("tsp", "tbsp", "cup"), ("oz", "lb"))
     least = {"kg": 1, "l": 1, "tbsp": 1, "cup": Fraction(1, 4), "lb": 1}
     ladder = next((one for one in ladders if unit in one), (unit,))
+    if unit == "oz":
+        return unit  # 20 oz of flour stay ounces
     fits = [u for u in ladder[1:] if _convert(amount, unit, u) >= least[u] and (u != "cup" or unit == "cup")]
-    if unit in ("oz", "lb") and unit != "lb":
-        return unit
     return fits[-1] if fits else ladder[0]
 
 
@@ -165,4 +168,8 @@ def _agreeing(rest: str, words: str) -> str:
     if not words[-1:].isdigit() and words[-1:] not in _GLYPHS:
         return rest
     one = words == "1" or (len(words) == 1 and words in _GLYPHS)
-    return _NOUNS.sub(lambda m: f"{m[1]}{m[2]}{'' if one else 's'}", rest, count=1) if _NOUNS.match(rest) else rest
+    noun = _NOUNS.match(rest)
+    if noun is None:
+        return rest
+    word, ending = (noun[2], "s") if noun[2] else (noun[3], "es")
+    return f"{noun[1]}{word}{'' if one else ending}{rest[noun.end() :]}"
