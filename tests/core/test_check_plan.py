@@ -132,11 +132,18 @@ def test_a_cue_takes_hands_and_moves_within_its_play():
 
 
 def test_every_cue_is_in_the_plan_and_inside_its_step():
-    asked = problem(task("roast", 1000, cues=(cue("baste", 960, play=200, work_s=50),)))
-    assert keeps(asked, roast=(0, 1000), cues={("roast", "baste"): 950})
-    assert breaks(asked, "falls outside its step", roast=(0, 1000), cues={("roast", "baste"): 951})
+    asked = problem(task("roast", 1000, cues=(cue("baste", 860, play=200, work_s=110),)))
+    assert keeps(asked, roast=(0, 1000), cues={("roast", "baste"): 890})
+    assert breaks(asked, "falls outside its step", roast=(0, 1000), cues={("roast", "baste"): 891})
     without = plan(asked, roast=(0, 1000)).model_copy(update={"cues": ()})
     assert broken_rules(asked, without) == ("baste (roast) is not in the plan",)
+
+
+def test_no_cue_is_moved_into_the_last_tenth_of_its_step():
+    # Due at 850 of 1000 with 200 of play: up to 900, not to 1050.
+    asked = problem(task("roast", 1000, cues=(cue("baste", 850, play=200, work_s=10),)))
+    assert keeps(asked, roast=(0, 1000), cues={("roast", "baste"): 900})
+    assert breaks(asked, "last tenth", roast=(0, 1000), cues={("roast", "baste"): 901})
 
 
 def test_hot_oil_keeps_its_person():

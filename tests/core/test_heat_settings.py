@@ -2,6 +2,7 @@
 
 from tests.tiny_kitchens import EAT, OVEN, plan, problem, task
 from timerboard.core.heat_settings import heat_settings
+from timerboard.core.plan import Stretch
 
 
 def hot(name, heat, within=5.0, **more):
@@ -55,3 +56,10 @@ def test_nothing_is_set_for_what_is_inside_already_nor_in_the_past():
 def test_a_place_that_holds_no_temperature_is_never_set():
     asked = problem(task("fry", 300, uses=(("hob", 1),), heat_c=175), places=(OVEN,))
     assert heat_settings(asked, plan(asked, fry=(EAT - 300, EAT)).placed) == ()
+
+
+def test_a_place_is_set_before_the_kitchen_closes_when_its_time_falls_in_closed_hours():
+    # For 5000 it would be lit at 3800; from 3000 to 4500 nobody is there, so it is lit at 3000.
+    asked = problem(hot("tart", 180), places=(OVEN,), closed=(Stretch(start=3000, end=4500),))
+    (setting,) = heat_settings(asked, plan(asked, tart=(5000, 5300)).placed)
+    assert (setting.at, setting.ready) == (3000, 5000)

@@ -110,6 +110,17 @@ def test_two_links_to_one_step_become_one_that_keeps_both():
     assert fry.links == (Link(step="Stew/Melt", within_s=180),)
 
 
+def test_wait_and_within_count_from_what_makes_what_is_needed_too():
+    # The menu format: between the end of the latest step it follows and its start; `needs` is followed like the rest.
+    *_, stir = built(
+        {"do": "Render", "work": "5 min", "makes": ["fat"]},
+        {"do": "Chop", "work": "5 min", "after": []},
+        {"do": "Stir", "work": "5 min", "needs": ["fat"], "wait": "1 min", "within": "3 min"},
+    )
+    limits = {"wait_s": 60, "within_s": 180}
+    assert set(stir.links) == {Link(step="Stew/Render", **limits), Link(step="Stew/Chop", **limits)}
+
+
 def test_a_second_step_of_one_name_gets_a_number():
     steps = built(
         *({"do": "Turn", "work": "1 min"} for _ in range(3)), {"do": "End", "work": "1 min", "after": ["turn 2"]}

@@ -186,6 +186,12 @@ class TestLiveHeat:
         asked = Menu(title="t", serves=1, places=places, dishes=(Dish(name="D", steps=(fry, stew, rest)),))
         assert [t.live_heat for t in question(asked, EAT, "UTC").tasks] == [True, True, False]
 
+    def test_a_smoker_may_run_through_the_night_though_it_is_hot(self):
+        smoke = step("D", "Smoke", minutes(480), uses=(Use(place="smoker"),), heat_c=110)
+        dish = Dish(name="D", steps=(smoke,))
+        asked = Menu(title="t", serves=1, places=(Place(name="smoker", room=1),), dishes=(dish,))
+        assert [t.live_heat for t in question(asked, EAT, "UTC").tasks] == [False]
+
 
 def at(day, hour, minute=0):
     return int(datetime(2026, *day, hour, minute, tzinfo=UTC).timestamp())

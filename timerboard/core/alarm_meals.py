@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from .alarm_values import Alarm, Kind, Rank
 from .alarm_words import Words, start_words, step_alarm
+from .begin_by import begin_by
 from .cook import Cook, QuickTimer, StepState
 from .fold_places import CHECKED
 from .menu import Step
@@ -51,12 +52,8 @@ def by_the_meal(cook: Cook, step: Step) -> Moment:
 
 def _latest(cook: Cook, step: Step, planned: Moment) -> Moment:
     """When a start begins to do harm: its slack is used up, or the most time after the step before it."""
-    limits = [planned]
-    for link in step.links:
-        life = cook.lives.get(link.step)
-        if link.within_s is not None and life is not None and life.ended is not None:
-            limits.append(life.ended + link.within_s * MS)
-    return min(limits)
+    limit = begin_by(cook, step)
+    return planned if limit is None else min(planned, limit)
 
 
 def _missing(lack: Lack, step: Step) -> str:

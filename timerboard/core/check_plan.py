@@ -105,6 +105,8 @@ def _cues(problem: Problem, plan: Plan, placed: Mapping[str, Placed]) -> Iterato
         if abs(at[key] - due) > slot.play_s:
             off = duration_words(abs(at[key] - due))
             yield f"{slot.id} ({task.id}) is {off} off, most {duration_words(slot.play_s)}"
+        elif at[key] - own.start > task.cue_by_s(slot):
+            yield f"{slot.id} ({task.id}) falls in the last tenth of its step, {when(problem, at[key])}"
         if at[key] < own.start or at[key] + slot.work_s > own.end:
             yield f"{slot.id} ({task.id}) falls outside its step, {when(problem, at[key])}"
 

@@ -87,6 +87,9 @@ def _setting(
     """Turned as late as the change allows, not while something else needs the old heat, and never in the past."""
     at = newcomer.start - place.change_s(*change)
     floors = [floor for floor in (free, problem.not_before) if floor is not None]
+    closing = next((s.start for s in problem.closed if s.start <= at < s.end), None)
+    if closing is not None and all(floor <= closing for floor in floors):
+        at = closing  # nobody is there later: it is set before the kitchen closes
     return HeatSetting(
         id=f"{place.name} at {change[1]:g} C for {newcomer.task.id}",
         place=place.name,

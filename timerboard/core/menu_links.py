@@ -23,7 +23,8 @@ def links_of(steps: list[Named], names: StepNames, gathering: Gathering) -> dict
     for step in steps:
         own = _ordered(step, before.get(step.dish), names, gathering)
         made = [m.id for item in step.written.needs for m in makers.get(fold_name(item), ())]
-        links[step.id] = _merged([*own, *(Link(step=m) for m in made)])
+        wait, within = step.written.wait or 0, step.written.within
+        links[step.id] = _merged([*own, *(Link(step=m, wait_s=wait, within_s=within) for m in made)])
         before[step.dish] = step
     _judge_circles(steps, links, gathering)
     return links

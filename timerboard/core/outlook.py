@@ -9,6 +9,7 @@ when each dish is eaten; Kelley and Walker 1959, "Critical-path planning and sch
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from .begin_by import begin_by
 from .cook import Cook, StepState
 from .due import pull_guess
 from .engine import ends_of, likely_end
@@ -189,10 +190,8 @@ def _with_slip(seen: Foreseen, tight: Foreseen, latest: Moment | None, cook: Coo
     slip = 0 if latest is None else latest - tight.start
     step = cook.menu.steps[seen.step]
     if cook.lives[step.id].started is None:
-        for link in step.links:
-            life = cook.lives.get(link.step)
-            if link.within_s is not None and life is not None and life.ended is not None:
-                slip = min(slip, max(0, life.ended + link.within_s * MS - tight.start))
+        limit = begin_by(cook, step)
+        slip = slip if limit is None else min(slip, max(0, limit - tight.start))
     return Foreseen(seen.step, seen.start, seen.end_low, seen.end_likely, seen.end_high, slip, seen.behind)
 
 

@@ -65,6 +65,10 @@ class Task(Frozen):
     started: Seconds | None = None  # a fact: it began then
     ended: Seconds | None = None  # a fact: it ended then
 
+    def cue_by_s(self, slot: CueSlot) -> Seconds:
+        """The latest seconds from the start that one of its cues may be moved to: none falls in the last tenth."""
+        return max(slot.offset_s, min(slot.offset_s + slot.play_s, self.least_s * 9 // 10))
+
 
 class PlaceRoom(Frozen):
     """A place: its room (None: no limit), and when heated how fast it changes and what it holds at `Problem.now`."""

@@ -10,6 +10,9 @@ HOBS = frozenset(
 )
 """Words that name a place with live heat even when no step there says how hot."""
 
+ALONE = frozenset({"oven", "ovens", "fridge", "freezer", "smoker", "box", "warmer"})
+"""Words that name a place that may run through closed hours."""
+
 FLAME_C = 60.0
 """Notes of less heat (a proving bowl, a fridge) are no flame: nothing there catches or boils over."""
 
@@ -47,8 +50,13 @@ class Survey:
         places = [self.menu.place(use.place) for use in step.uses]
         if any(place is not None and place.heat is not None for place in places):
             return None
-        limited = [place.name for place in places if place is not None and place.room is not None]
+        limited = [p.name for p in places if p is not None and p.room is not None and not _runs_alone(p.name)]
         return next((name for name in limited if named_hob(name)), limited[0] if limited else None)
+
+
+def _runs_alone(place: str) -> bool:
+    """True for what the menu format lets run with nobody there."""
+    return bool(ALONE & set(place.lower().split()))
 
 
 def named_hob(place: str) -> bool:

@@ -132,7 +132,7 @@ def _cues(table: Timetable, task: Task, start: Seconds, end: Seconds, cues: dict
     own = [] if minded(task) else _own_pieces(task, start, end)
     for slot in task.cues:
         first = max(start, start + slot.offset_s - slot.play_s)
-        last = min(start + slot.offset_s + slot.play_s, end - slot.work_s)
+        last = min(start + task.cue_by_s(slot), end - slot.work_s)
         due = min(start + slot.offset_s, last)
         at = due if _latest_cue(table, task, slot, due, own) == due else _latest_cue(table, task, slot, last, own)
         if at < first:

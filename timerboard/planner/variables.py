@@ -206,7 +206,7 @@ def _cues(model: Model, task: Task) -> None:
             continue
         at = model.integer(model.low, model.high, f"{task.id}: {slot.id}", lambda s, k=key: s.cue[k])  # type: ignore[misc]
         model.cp.add(at >= span.start + max(0, offset - play))
-        model.cp.add(at <= span.start + offset + play)
+        model.cp.add(at <= span.start + max(offset, task.cue_by_s(slot) // model.axis.tick))
         model.cp.add(at <= span.end - length(slot.work_s))
         model.cues[key] = at
 
