@@ -70,6 +70,7 @@ class Board:
             sounder=Sounder(self.sound, self.voice),
             memory=SettingsFile(settings_path()),
             trace=self._traced if self.trace else None,
+            predictor=self.planner,
         )
         self.desk.open_cook(begin.order, begin.plan) if begin else self.desk.resume()
         self._begins = begin is not None

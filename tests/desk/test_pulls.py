@@ -29,7 +29,7 @@ def roasting():
     kitchen.must(StartStep(ROAST.id))
     told = []
     asked = Asked()
-    return kitchen, asked, told, Pulls(asked, lambda: told.append(1))
+    return kitchen, asked, told, Pulls(asked, told.append)
 
 
 def read(kitchen, pulls, celsius):
@@ -44,27 +44,27 @@ def test_nothing_is_asked_before_a_reading():
     assert asked.open == []
 
 
-def test_each_reading_is_asked_about_once_and_the_answer_told():
+def test_each_reading_is_asked_about_once_and_the_answer_adopted():
     kitchen, asked, told, pulls = roasting()
     read(kitchen, pulls, 20.0)
     pulls.look(kitchen.cook, kitchen.now)
     assert len(asked.open) == 1
     asked.answer()
-    assert told == [1]
+    assert [found.readings for found in told] == [1]
     assert pulls.forecasts[ROAST.id].readings == 1
 
 
-def test_an_answer_to_older_readings_is_not_shown():
-    kitchen, asked, _, pulls = roasting()
+def test_an_answer_to_older_readings_is_neither_shown_nor_adopted():
+    kitchen, asked, told, pulls = roasting()
     read(kitchen, pulls, 20.0)
     read(kitchen, pulls, 30.0)
     asked.answer()
-    assert pulls.forecasts == {}
+    assert (pulls.forecasts, told) == ({}, [])
     asked.answer()
     assert pulls.forecasts[ROAST.id].readings == 2
 
 
-def test_it_is_asked_again_when_it_has_grown_old():
+def test_an_answer_that_never_came_is_asked_for_again():
     kitchen, asked, _, pulls = roasting()
     read(kitchen, pulls, 20.0)
     kitchen.wait(9)
@@ -73,6 +73,15 @@ def test_it_is_asked_again_when_it_has_grown_old():
     kitchen.wait(1)
     pulls.look(kitchen.cook, kitchen.now)
     assert len(asked.open) == 2
+
+
+def test_one_that_has_come_stands_until_the_next_reading():
+    kitchen, asked, _, pulls = roasting()
+    read(kitchen, pulls, 20.0)
+    asked.answer()
+    kitchen.wait(30)
+    pulls.look(kitchen.cook, kitchen.now)
+    assert asked.open == []
 
 
 def test_a_step_that_has_ended_is_forgotten():

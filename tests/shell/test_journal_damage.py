@@ -158,7 +158,7 @@ def test_a_cook_of_a_later_program_is_refused_not_set_aside(tmp_path):
     with journal._open().begin() as connection:
         from timerboard.shell import journal_text
 
-        body = '{"seq":201,"kind":"SoupSung","version":2}'
+        body = '{"seq":201,"kind":"SoupSung","version":99}'
         text = f"{journal_text.crc32(body.encode()):08x} {body}"
         connection.exec_driver_sql("insert into events values ('a', 201, 'SoupSung', 1, 1, 2, ?)", (text,))
     journal.close()

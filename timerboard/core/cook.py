@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from .events import Event
+from .heat_values import PullForecast
 from .menu import Menu, Step
 from .plan import Plan
 from .values import Moment, Span
@@ -57,6 +58,20 @@ class StepLife:
     readings: tuple[Reading, ...] = ()
     cues: Mapping[str, CueLog] = field(default_factory=dict)
     who: str | None = None
+    foreseen: PullForecast | None = None  # the newest that was adopted; it may be of older readings
+
+    @property
+    def fit(self) -> PullForecast | None:
+        """The adopted forecast of all its readings that has a moment to tell; None while there is none such."""
+        found = self.foreseen
+        if found is None or found.at is None:
+            return None
+        return found if found.readings == cores_read(self) else None
+
+
+def cores_read(life: StepLife) -> int:
+    """How many readings of the core there are."""
+    return sum(1 for r in life.readings if r.of == "core")
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from .cook import Cook, CueLog, StepLife
 from .engine import LIFT, ends_of
 from .menu import Cue, Step
+from .next_reading import next_reading
 from .pull_guess import PullGuess, predict_pull
 from .readiness import running
 from .values import MS, Moment, Seconds
@@ -63,6 +64,9 @@ def pull_guess(cook: Cook, step: Step, life: StepLife, now: Moment | None = None
     """When the step's core will reach its pull temperature, as known at its last reading (or at `now`)."""
     if step.pull_at_c is None or life.started is None or not reads(step):
         return None
+    fit = life.fit
+    if fit is not None and fit.at is not None and fit.early is not None and fit.late is not None:
+        return PullGuess(*(max(m, now or m) for m in (fit.at, fit.early, fit.late)))
     known_at = now if now is not None else (last_reading(life) or life.started)
     return predict_pull(life.readings, step.pull_at_c, life.started, cook.span(step), known_at)
 
@@ -71,9 +75,14 @@ def read_at(cook: Cook, step: Step, life: StepLife, guess: PullGuess) -> Moment:
     """When the next reading is due.
 
     Half the predicted time after the last reading, never sooner than 4 min after it, yet always 5 min before the
-    predicted moment; and at the low end, which the menu gives for looking.
+    predicted moment; and at the low end, which the menu gives for looking. Once a fit of the readings is there, the
+    moment inside these limits is the one that tells most.
     """
     last = last_reading(life)
+    fit = life.fit
+    if fit is not None:  # the fit knows better than the menu's low end when to look
+        wants = next_reading(life.started or 0, last, fit, cook.span(step))
+        return max(guess.at if wants is None else wants, life.look_again or 0)
     base = last if last is not None else life.started or 0
     soonest = base + READ_GAP_MS if last is not None else base
     wanted = [max(soonest, base + (guess.at - base) // 2)]
@@ -135,7 +144,12 @@ def door_free(cook: Cook, step: Step, at: Moment) -> Moment:
     places = {use.place for use in step.uses}
     for other in running(cook):
         began = cook.lives[other.id].started
-        if other.shut_s and began is not None and other.dish != step.dish and places & {use.place for use in other.uses}:
+        if (
+            other.shut_s
+            and began is not None
+            and other.dish != step.dish
+            and places & {use.place for use in other.uses}
+        ):
             opens = began + other.shut_s * MS
             at = opens if began < at < opens else at
     return at

@@ -95,7 +95,13 @@ def range_of(cook: Cook, step_id: str) -> tuple[Moment, Moment] | None:
 
 
 def ends_of(step: Step, life: StepLife) -> tuple[Moment, Moment]:
-    """Low and high end of a life that has started. Lifted batches are facts: only the rest is counted from them."""
+    """Low and high end of a life that has started. Lifted batches are facts: only the rest is counted from them.
+
+    Where readings of the core were fitted, the ends are those of the pull's band and not what the menu hoped.
+    """
+    fit = life.fit
+    if fit is not None and fit.early is not None and fit.late is not None:
+        return fit.early, fit.late
     started = life.started or 0
     span = life.span or step.span
     lifted = life.cues.get(LIFT)
@@ -109,6 +115,8 @@ def ends_of(step: Step, life: StepLife) -> tuple[Moment, Moment]:
 def likely_end(step: Step, life: StepLife) -> Moment:
     """When a started step is likely to end, inside its range."""
     low, high = ends_of(step, life)
+    if life.fit is not None and life.fit.at is not None:
+        return life.fit.at
     likely = (life.started or 0) + (life.span or step.span).likely * MS
     return min(max(likely, low), high)
 

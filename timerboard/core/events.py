@@ -9,11 +9,12 @@ from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field, TypeAdapter
 
+from .heat_values import PullForecast
 from .menu import Dish, Menu
 from .plan import Plan
 from .values import Frozen, Moment, Span
 
-VERSION = 1
+VERSION = 2
 
 
 class Stamp(Frozen):
@@ -102,6 +103,13 @@ class ReadingTaken(Stamp):
     step: str
     celsius: float
     of: Literal["core", "oil", "oven"] = "core"
+
+
+class PullForeseen(Stamp):
+    """What the readings of a step foretell, worked out elsewhere and adopted: alarms and plans follow from it."""
+
+    kind: Literal["PullForeseen"] = "PullForeseen"
+    forecast: PullForecast
 
 
 class AlarmHeard(Stamp):
@@ -210,6 +218,7 @@ Event: TypeAlias = Annotated[
     | CueDone
     | CuePassedOver
     | ReadingTaken
+    | PullForeseen
     | AlarmHeard
     | AlarmPutOff
     | Hushed

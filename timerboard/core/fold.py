@@ -11,7 +11,7 @@ from .draft import Draft, opened, resumed
 from .events import CookOpened, Event, EventUndone
 from .fold_effects import EFFECTS
 
-NEVER_UNDONE = frozenset({"CookOpened", "EventUndone", "ClockStepped", "BoardReturned"})
+NEVER_UNDONE = frozenset({"CookOpened", "EventUndone", "ClockStepped", "BoardReturned", "PullForeseen"})
 """Kinds of events that are nobody's act: taking them back has no effect."""
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from .cook import CueLog, Reading, StepLife, StepState
+from .cook import CueLog, Reading, StepLife, StepState, cores_read
 from .draft import Draft
 from .engine import LIFT, What, after
 from .events import (
@@ -10,6 +10,7 @@ from .events import (
     CuePassedOver,
     DurationRevised,
     GivenMoreTime,
+    PullForeseen,
     ReadingTaken,
     StepEnded,
     StepReopened,
@@ -20,6 +21,8 @@ from .food_clocks import PUT_AWAY
 from .values import Moment
 
 UNKNOWN = "there is no such step"
+
+LATE_FORECAST = "the readings had changed since"
 
 BEYOND_C = 1000.0
 """Nothing in a kitchen is read beyond this; `reading_sense` asks about far less."""
@@ -152,6 +155,20 @@ def reading_taken(draft: Draft, event: ReadingTaken) -> str:
         return "that is no temperature of a kitchen"
     reading = Reading(event.at, event.celsius, event.of)
     draft.lives[event.step] = replace(life, readings=(*life.readings, reading))
+    return ""
+
+
+def pull_foreseen(draft: Draft, event: PullForeseen) -> str:
+    """A forecast of all the readings that a running step has; one of other readings comes too late."""
+    found = event.forecast
+    life = draft.lives.get(found.step)
+    if life is None:
+        return UNKNOWN
+    if life.state is not StepState.RUNNING:
+        return WHY_NOT[life.state]
+    if found.readings != cores_read(life):
+        return LATE_FORECAST
+    draft.lives[found.step] = replace(life, foreseen=found)
     return ""
 
 

@@ -36,6 +36,8 @@ def forecast_pull(question: HeatQuestion) -> PullForecast:
     weighed = fit(before(question), seconds, celsius)
     if there is None:
         early, at, late = _moments(question, weighed, float(seconds[-1]) if len(seconds) else 0.0)
+        if at - question.started >= NEVER_S * MS:
+            return _never(question, "it rises too slowly for that")
     else:
         early = at = late = there.at
     rest = carry_over(weighed, max(question.pull_c, there.celsius if there else 0.0), question.room_c)

@@ -15,9 +15,12 @@ _LONG = re.compile(r"\b(?:loin|tenderloin|rolled|roulade|sausages?|leg|shank)\b"
 
 
 def heat_question(cook: Cook, step_id: str, now: Moment, room_c: float = 22.0) -> HeatQuestion | None:
-    """The question for a running step with a pull temperature; None for any other."""
+    """The question for a running step with a pull temperature; None for any other, and for one that goes in loads.
+
+    It is put as of the last reading (without one, as of `now`): the answer then follows from the facts alone.
+    """
     step = cook.step(step_id)
-    if step is None or step.pull_at_c is None:
+    if step is None or step.pull_at_c is None or step.batches is not None:
         return None
     life = cook.lives[step_id]
     dish = cook.menu.dish(step.dish)
@@ -28,7 +31,7 @@ def heat_question(cook: Cook, step_id: str, now: Moment, room_c: float = 22.0) -
     return HeatQuestion(
         step=step_id,
         started=life.started,
-        now=now,
+        now=readings[-1].at if readings else now,
         readings=readings,
         pull_c=step.pull_at_c,
         oven_c=heat,

@@ -4,9 +4,11 @@ The axis is seconds of Unix time; for a running cook seconds of its kitchen cloc
 """
 
 from .calendar_stretches import closed_stretches
-from .cook import Cook, StepState
+from .cook import Cook, StepState, cores_read
 from .cue_slots import cue_slots_left
+from .due import reads
 from .menu import Dish, Menu, Place, Step
+from .outlook import remaining
 from .plan import Goal, HandsChange, PlaceRoom, Problem, Stretch, Task
 from .survey import Survey
 from .tasks import task_of
@@ -14,6 +16,9 @@ from .values import MS, Moment, Seconds, Span
 
 LONGEST_PLAN_S = 14 * 86_400
 """A plan is at most 14 days: nothing begins earlier than that before the meal."""
+
+LEAST_READINGS = 2
+"""A line goes through two readings; of one nothing can be said until it has been fitted."""
 
 LATER_S = 2 * 86_400
 """How far after the meal closed hours are worked out: further than any meal gets late."""
@@ -137,7 +142,21 @@ def _task_now(cook: Cook, survey: Survey, step: Step, now: Moment) -> Task:
     least, most = _length_now(task, step, life.started, life.look_again, now)
     cues = cue_slots_left(survey, step, life, least, now)
     facts = {"started": life.started // MS, "least_s": least, "most_s": most, "cues": cues}
+    read = _as_read(cook, step, now)
+    if read is not None:
+        facts |= {"least_s": read.likely, "most_s": read.likely, "span": read}
     return task.model_copy(update={**begun, **facts})
+
+
+def _as_read(cook: Cook, step: Step, now: Moment) -> Span | None:
+    """How long a step takes in all by the readings of its core; None while they say nothing of it."""
+    life = cook.lives[step.id]
+    if life.started is None or not reads(step) or (life.fit is None and cores_read(life) < LEAST_READINGS):
+        return None
+    gone = -(-now // MS) - life.started // MS
+    low, likely, high = (max(gone, m // MS - life.started // MS) for m in remaining(cook, step, now))
+    likely = max(likely, gone + step.work.end_s)
+    return Span(low=min(low, likely), likely=likely, high=max(high, likely))
 
 
 def _length_now(

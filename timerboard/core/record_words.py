@@ -10,7 +10,7 @@ from .quantity_words import celsius_words, duration_words
 from .values import MS, Moment
 from .words import lower_first, the, what_was_done
 
-QUIET = (ev.CookOpened, ev.ClockStepped, ev.BoardReturned, ev.EventUndone)
+QUIET = (ev.CookOpened, ev.PullForeseen, ev.ClockStepped, ev.BoardReturned, ev.EventUndone)
 
 
 class Tells(Protocol):

@@ -6,6 +6,8 @@ event without a version is of version 0, which the first boards wrote:
 - hearing an alarm was called `AlarmAcknowledged`;
 - 'not yet' kept how many seconds it gave (`more_s`) and not until when;
 - nobody was asked who answered, so there was no `who`.
+
+Version 1 knew no forecasts of pulls and no choices of rules, room and height; its events are today's as they stand.
 """
 
 from collections.abc import Callable, Mapping
@@ -32,7 +34,12 @@ def from_0(raw: Raw) -> Raw:
     return raw
 
 
-UPGRADES: dict[int, Callable[[Raw], Raw]] = {0: from_0}
+def from_1(raw: Raw) -> Raw:
+    """Version 1 to 2: only kinds of events were added, which a board of version 1 must not take for damage."""
+    return raw
+
+
+UPGRADES: dict[int, Callable[[Raw], Raw]] = {0: from_0, 1: from_1}
 """From the version of the key to the next one. Every version below `VERSION` has its function."""
 
 

@@ -1,9 +1,10 @@
 """The two lines of a strip: what is going on, and what of it matters most."""
 
 from .alarm_words import where
-from .cook import StepState
+from .cook import StepState, cores_read
 from .due import batch_now
 from .engine import LIFT, ends_of
+from .heat_values import PullForecast
 from .heat_words import pull_line
 from .menu import Dish, Step
 from .plan_order import Why
@@ -110,13 +111,13 @@ def _matter_of_running(scene: Scene, dish: Dish, step: Step, stage: Stage) -> st
     seen = scene.outlook.steps[step.id]
     low, high = _ends(scene, step)
     sign = f"until {step.until}" if step.until else ""
+    if step.pull_at_c is not None and (forecast_of(scene, step) or stage is Stage.RUNS) and step.batches is None:
+        return pull_words(scene, step)
     if stage is Stage.OVER:
         over = f"{length_words(scene.now - high)} past its longest" if high > low else ""
         return dots(sign, over) or "its time is up"
     if stage is Stage.IN_RANGE:
         return dots(sign, f"{length_words(high - scene.now)} left at most")
-    if step.pull_at_c is not None:
-        return pull_words(scene, step)
     return dots(_next_cue(scene, step), sign) or _slip(scene, dish) or f"done {scene.day_clock(seen.end_likely)}"
 
 
@@ -128,7 +129,7 @@ def _ends(scene: Scene, step: Step) -> tuple[Moment, Moment]:
 
 def pull_words(scene: Scene, step: Step) -> str:
     """'reach 80 °C 18:03 ± 4': the middle of the predicted range and half its width, in minutes."""
-    fitted = scene.extras.pulls.get(step.id)
+    fitted = forecast_of(scene, step)
     if fitted is not None:
         return pull_line(fitted, scene.now, scene.cook.offset_ms, scene.cook.zone, scene.cook.menu.units)
     seen = scene.outlook.steps[step.id]
@@ -136,6 +137,13 @@ def pull_words(scene: Scene, step: Step) -> str:
     either = -(-(seen.end_high - seen.end_low) // (2 * MINUTE))
     heat = "" if step.pull_at_c is None else scene.heat(step.pull_at_c)
     return f"reach {heat} {scene.day_clock(middle)}" + (f" ± {either}" if either else "")
+
+
+def forecast_of(scene: Scene, step: Step) -> PullForecast | None:
+    """The forecast of all its readings: the adopted one, else one that the board has only just been told."""
+    life = scene.cook.lives[step.id]
+    known = life.foreseen if life.foreseen is not None and life.foreseen.readings == cores_read(life) else None
+    return known or scene.extras.pulls.get(step.id)
 
 
 def _next_cue(scene: Scene, step: Step) -> str:

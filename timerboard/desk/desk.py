@@ -12,9 +12,10 @@ from timerboard.core.civil import clock_words
 from timerboard.core.commands import AdoptPlan, BoardWish, Command, HearAlarm, Look
 from timerboard.core.cook import Cook
 from timerboard.core.decide import At, Refusal, decide
-from timerboard.core.events import BoardReturned, ClockStepped, Event, PlanAdopted
+from timerboard.core.events import BoardReturned, ClockStepped, Event, PlanAdopted, PullForeseen
 from timerboard.core.flood import Flood
 from timerboard.core.fold import apply, fold
+from timerboard.core.heat_values import PullForecast
 from timerboard.core.plan import Plan
 from timerboard.core.record_words import Teller
 from timerboard.core.values import Moment
@@ -66,7 +67,7 @@ class Desk:
         self._trace = trace
         self._keeper = Keeper(journal)
         self._replanner = Replanner(planner, self._tell, self._adopt)
-        self._pulls = Pulls(predictor, self._tell)
+        self._pulls = Pulls(predictor, self._foresee)
         self._notices = Notices()
         self._listening = Listening(sounder, memory, self._notices)
         self._flood = Flood()
@@ -76,7 +77,9 @@ class Desk:
         self._looked: Moment = 0
         self._seen: frozenset[str] = frozenset()
         self._order: tuple[str, ...] = ()
-        self._looks_at: tuple[Moment, tuple[Alarm, ...]] | None = None  # while listeners are told: what they are told of
+        self._looks_at: tuple[Moment, tuple[Alarm, ...]] | None = (
+            None  # while listeners are told: what they are told of
+        )
 
     @property
     def cook(self) -> Cook:
@@ -216,6 +219,16 @@ class Desk:
         """A better plan before anything has begun: nobody need be asked, and undo does not stop at it."""
         now = self._catch_up()
         self._take((PlanAdopted(**self._at(now, None).fields(), plan=plan, by_itself=True),), now)
+        self._after(now)
+
+    def _foresee(self, found: PullForecast) -> None:
+        """A forecast of the readings so far is a fact once it is here: alarms and the plan follow from it."""
+        life = self.cook.lives.get(found.step)
+        if self.cook.closed is not None or life is None or life.foreseen == found:
+            self._tell()
+            return
+        now = self._catch_up()
+        self._take((PullForeseen(**self._at(now, None).fields(), forecast=found),), now)
         self._after(now)
 
     def _left(self, key: str, now: Moment) -> bool:
