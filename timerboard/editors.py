@@ -6,8 +6,11 @@ from pathlib import Path
 from PySide6.QtWidgets import QFileDialog, QMessageBox
 
 from timerboard.board.editor_window import EditorWindow, Hooks
-from timerboard.core.menu_written import at, words_at
+from timerboard.core.faults import MenuFaults
+from timerboard.core.menu_written import at, entries_at, keys_at, words_at
 from timerboard.core.plan import Plan
+from timerboard.core.recipe_dish import dish_of
+from timerboard.core.recipe_values import Recipe, TakenDish
 from timerboard.core.scaling import scaled
 from timerboard.desk.editing import EditorDesk
 from timerboard.desk.editor_ports import EditRefused
@@ -18,11 +21,15 @@ from timerboard.shell.kitchen_store import KitchenStore, new_meal
 from timerboard.shell.menu_document import MenuDocument, MenuOnDisk
 from timerboard.shell.paper import Sheet, write_pdf
 from timerboard.shell.planner_process import PlannerProcess
+from timerboard.shell.recipe_file import load_recipes, read_recipes
+from timerboard.shell.recipe_writing import merged_text
 from timerboard.shell.side_file import SideOnDisk
 from timerboard.shell.wake import Heartbeat, QtWake
+from timerboard.taking_in import guesses_told
 
 Cook = Callable[[Path], None]
 MENUS = "Menus (*.yaml *.yml)"
+RECIPES = "Recipes (*.json *.html *.htm *.txt *.md);;Every file (*)"
 
 
 class Editors:
@@ -81,6 +88,7 @@ class Editors:
             print_plan=lambda desk: self._write(desk, paths[0], "Run sheet (*.pdf)", ".pdf"),
             export=lambda desk: self._write(desk, paths[0], "Calendar (*.ics);;Run sheet (*.pdf)", ".ics"),
             scale=scale,
+            take_in=take_in,
             saved=self._saved,
             save_as=lambda desk: self._save_as(desk, paths),
             open_other=self._open_other,
@@ -135,6 +143,43 @@ def scale(desk: EditorDesk, people: int) -> tuple[str, ...]:
     made = scaled(desk.reading.document, menu, people)
     desk.change(made.changes)
     return made.said
+
+
+def take_in(desk: EditorDesk, text: str | None) -> tuple[str, ...]:
+    """Add what a recipe makes to the desk's menu, as one step; gives what was guessed. Raises ValueError with words."""
+    dishes = tuple(map(dish_of, read_recipes(text) if text is not None else _asked_recipes()))
+    if not dishes:
+        return ()
+    if desk.reading.menu is None:
+        return (*_into_draft(desk, dishes), *guesses_told(dishes))
+    try:
+        merged, said = merged_text(desk.text, dishes)
+    except MenuFaults as faults:
+        raise ValueError(f"This recipe does not fit: {faults.faults[0].wrong}.") from None
+    desk.take_text(merged)
+    return (*said, *guesses_told(dishes))
+
+
+def _into_draft(desk: EditorDesk, dishes: tuple[TakenDish, ...]) -> tuple[str, ...]:
+    """Into a menu that is not whole yet (a new meal has no dishes): as written, with the places that are missing."""
+    for taken in dishes:
+        known = {name.casefold() for name in keys_at(desk.reading.document, ("kitchen", "places"))}
+        places = [(("kitchen", "places", name), form) for name, form in taken.places.items() if name not in known]
+        count = len(entries_at(desk.reading.document, ("dishes",)))
+        refused = desk.change([*places, (("dishes", count), taken.dish)])
+        if refused:
+            return (refused,)
+    return ()
+
+
+def _asked_recipes() -> tuple[Recipe, ...]:
+    name, _ = QFileDialog.getOpenFileName(None, "Import a recipe", "", RECIPES)
+    if not name:
+        return ()
+    try:
+        return load_recipes(Path(name))
+    except OSError as trouble:
+        raise ValueError(f"{name} cannot be read ({(trouble.strerror or 'no reason is given').lower()}).") from None
 
 
 def free_name(folder: Path, stem: str = "new-meal") -> Path:

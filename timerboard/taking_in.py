@@ -22,12 +22,12 @@ def take_in(asked: argparse.Namespace) -> int:
     text = menu_text(dishes)
     if asked.output is None:
         say([text.rstrip("\n")])
-        complain(_told(dishes))
+        complain(guesses_told(dishes))
         return DONE
     if asked.output.exists():
         raise BadInput(f"{asked.output}: this file is there already", f"to add to it: --into {asked.output}")
     _save(asked.output, text)
-    say([f"{asked.output}: {_count(dishes)}", *_told(dishes)])
+    say([f"{asked.output}: {_count(dishes)}", *guesses_told(dishes)])
     return DONE
 
 
@@ -54,7 +54,7 @@ def _into(path: Path, dishes: tuple[TakenDish, ...]) -> int:
         raise BadInput(f"{path}: {refused.said}") from None
     except MenuFaults as faults:
         raise BadInput(*(fault.said(str(path)) for fault in faults.faults), "nothing was changed") from None
-    say([f"{path}: {_count(dishes)} added", *said, *_told(dishes)])
+    say([f"{path}: {_count(dishes)} added", *said, *guesses_told(dishes)])
     return DONE
 
 
@@ -70,7 +70,7 @@ def _count(dishes: tuple[TakenDish, ...]) -> str:
     return f"{plural(len(dishes), 'dish')}, {plural(steps, 'step')}"
 
 
-def _told(dishes: tuple[TakenDish, ...]) -> list[str]:
+def guesses_told(dishes: tuple[TakenDish, ...]) -> list[str]:
     """What was guessed, for the cook to look over."""
     lines = []
     for taken in dishes:

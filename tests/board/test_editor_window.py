@@ -388,3 +388,43 @@ def test_every_box_has_a_name_and_the_keyboard_reaches_it(maker, supper):
             maker.key(Qt.Key.Key_Tab)
             reached.add(QApplication.focusWidget())
         assert {box for box in boxes if isinstance(box, QLineEdit)} <= reached | {boxes[0]}
+
+
+SOUP = """Tomato soup
+
+Serves 4
+1 kg tomatoes
+1 onion
+
+Chop the onion.
+Simmer for 20-25 minutes, stirring every 5 minutes, until soft.
+"""
+
+
+@pytest.mark.parametrize("beginning", ["new", "sample"])
+def test_recipes_are_taken_in_and_can_be_taken_back(maker, tmp_path, supper, monkeypatch, beginning):
+    from timerboard.editors import take_in
+
+    told = []
+    monkeypatch.setattr(QMessageBox, "information", lambda *words: told.append(words[-1]))
+    file = tmp_path / "new.yaml" if beginning == "new" else supper
+    window = maker.open(file, new_meal(USUAL, "C"), take_in=take_in)
+    before = window.desk.text
+    window.take_in(SOUP)
+    window.take_in(SOUP.replace("Tomato soup", "Pepper soup").replace("tomatoes", "peppers"))
+    menu = window.desk.reading.menu
+    assert [dish.name for dish in menu.dishes][-2:] == ["Tomato soup", "Pepper soup"]
+    assert window.outline.path == ("dishes", len(menu.dishes) - 1)
+    assert [cue.do for step in menu.dishes[-1].steps for cue in step.cues] == ["Stir"]
+    for _ in range(2):
+        maker.key(Qt.Key.Key_Z, CTRL)
+    assert window.desk.text == before
+
+
+def test_what_is_no_recipe_is_said(maker, supper):
+    from timerboard.editors import take_in
+
+    window = maker.open(supper, take_in=take_in)
+    window.take_in("  ")
+    assert window.desk.text == supper.read_text()
+    assert "nothing" in window.notice.words.text()

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtGui import QAction, QGuiApplication, QKeySequence
 from PySide6.QtWidgets import QInputDialog, QMenu, QMessageBox, QToolBar
 
 from timerboard.core.menu_written import words_at
@@ -26,6 +26,12 @@ class Acts:
         self._add(file, "&Open…", hooks.open_other, QKeySequence.StandardKey.Open)
         self.save = self._add(file, "&Save", window.save, QKeySequence.StandardKey.Save)
         self._add(file, "Save &as…", self._with_desk(hooks.save_as), "Ctrl+Shift+S")
+        file.addSeparator()
+        taking = hooks.take_in is not None
+        self.take_file = self._add(
+            file, "&Import a recipe…", (lambda: window.take_in(None)) if taking else None, "Ctrl+I"
+        )
+        self.take_text = self._add(file, "Paste a &recipe…", self._paste if taking else None, "Ctrl+Shift+V")
         file.addSeparator()
         self.print = self._add(file, "&Print the run sheet…", self._with_desk(hooks.print_plan), "Ctrl+P")
         self.export = self._add(file, "&Export…", self._with_desk(hooks.export), "Ctrl+E")
@@ -100,12 +106,21 @@ class Acts:
         whole = desk.reading.menu is not None
         for action in (self.cook, self.print, self.export, self.scale):
             action.setEnabled(whole and action.isVisible())
+        for action in (self.take_file, self.take_text):
+            action.setEnabled(desk.reading.document is not None and action.isVisible())
 
     def _cook(self) -> None:
         """Cooking begins from what is saved."""
         hook = self._window.hooks.cook
         if hook is not None and (not (self._window.desk.changed or self._window.desk.is_new) or self._window.save()):
             hook(self._window.desk)
+
+    def _paste(self) -> None:
+        """A recipe's text, as it was copied from somewhere."""
+        there = QGuiApplication.clipboard().text()
+        text, ok = QInputDialog.getMultiLineText(self._window, "Paste a recipe", "The recipe's text:", there)
+        if ok and text.strip():
+            self._window.take_in(text)
 
     def _scale(self) -> None:
         """Ask for how many, write it, and say what does not grow by itself."""

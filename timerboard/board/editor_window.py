@@ -45,6 +45,8 @@ class Hooks:
     scale:       writes the desk's menu for so many people and says what to mind.
     saved:       hears of every save.
     save_as:     asks for a file and saves there; True when done.
+    take_in:     adds the dishes of a recipe file to the desk's menu (None: of the text on the clipboard) and says what
+                 was guessed; raises ValueError with words.
     open_other, new_meal: another window.
     """
 
@@ -52,6 +54,7 @@ class Hooks:
     print_plan: Callable[[EditorDesk], None] | None = None
     export: Callable[[EditorDesk], None] | None = None
     scale: Callable[[EditorDesk, int], tuple[str, ...]] | None = None
+    take_in: Callable[[EditorDesk, str | None], tuple[str, ...]] | None = None
     saved: Callable[[EditorDesk], None] | None = None
     save_as: Callable[[EditorDesk], bool] | None = None
     open_other: Callable[[], None] | None = None
@@ -239,6 +242,22 @@ class EditorWindow(QMainWindow):
             return
         self.outline.choose((*where, place))
         self.fields.form.reveal((*where, place, key))
+
+    def take_in(self, text: str | None) -> None:
+        """Add what a recipe makes, select it, and say what was guessed; None asks for a file."""
+        hook, before = self.hooks.take_in, self.desk.text
+        if hook is None:
+            return
+        try:
+            said = hook(self.desk, text)
+        except ValueError as refused:
+            self.notice.tell(str(refused))
+            return
+        if self.desk.text != before:
+            count = len(entries_at(self.desk.reading.document, ("dishes",)))
+            self.outline.choose(("dishes", count - 1))
+        if said:
+            QMessageBox.information(self, "Recipe taken in", "\n".join(said))
 
     def remove(self) -> None:
         """Take out what is selected; Undo brings it back."""

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 from .menu_form import Completes, Shape
-from .menu_written import Written, at, entries_at, words_at
+from .menu_written import Written, at, entries_at, keys_at, words_at
 
 MOST = 12
 _NUMBER = re.compile(r"[-+]?[0-9]+(?:[-–/][0-9]+)*(?:\.[0-9]+)?")
@@ -49,9 +49,9 @@ def _candidates(completes: Completes, tail: str, document: Written | None, dish:
         case Completes.WORK:
             yield from (*_ends(tail), "all")
         case Completes.PLACES:
-            yield from _keys(document, ("kitchen", "places"))
+            yield from keys_at(document, ("kitchen", "places"))
         case Completes.COURSES:
-            yield from _keys(document, ("courses",))
+            yield from keys_at(document, ("courses",))
         case Completes.DISHES:
             yield from _dishes(document)
         case Completes.ITEMS:
@@ -72,11 +72,6 @@ def _ends(tail: str) -> Iterator[str]:
     number = _NUMBER.match(tail)
     if number:
         yield from (f"{number[0]} min", f"{number[0]} min at the start", f"{number[0]} min at the end")
-
-
-def _keys(document: Written | None, path: tuple[str | int, ...]) -> tuple[str, ...]:
-    found = at(document, path)
-    return tuple(found) if isinstance(found, dict) else ()
 
 
 def _dishes(document: Written | None) -> Iterator[str]:

@@ -41,3 +41,9 @@ def entries_at(document: Written | None, path: tuple[str | int, ...]) -> list[Wr
     """The entries of a list at a path; none when there is no list."""
     found = at(document, path)
     return found if isinstance(found, list) else []
+
+
+def keys_at(document: Written | None, path: tuple[str | int, ...]) -> tuple[str, ...]:
+    """The keys of a group at a path; none when there is no group."""
+    found = at(document, path)
+    return tuple(found) if isinstance(found, dict) else ()

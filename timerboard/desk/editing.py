@@ -177,6 +177,12 @@ class EditorDesk:
         """The whole text, as typed."""
         self._become(text, "text")
 
+    def take_text(self, text: str) -> None:
+        """Another text as one step."""
+        self.settle()
+        self._become(text, None)
+        self.settle()
+
     def change(self, changes: Iterable[tuple[Path, Value]]) -> str:
         """Several values at once, as one step. '' when done, else why none of it was."""
         self.settle()
