@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from pathlib import Path
 
+from PySide6.QtGui import QGuiApplication
+
 from timerboard.board.window import BoardWindow
 from timerboard.core.alarm_values import Alarm, Rank
 from timerboard.core.answers import Refusal
@@ -96,6 +98,7 @@ class Board:
         """Show the window with all there is to show, and keep the machine awake."""
         self._paint()
         self.window.showFullScreen() if full_screen else self.window.showMaximized()
+        QGuiApplication.sync()  # the first frame is on the screen before anything else is begun
         self.awake.start()
         if self._begins:
             self.desk.send(PlaySound())

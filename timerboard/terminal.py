@@ -18,7 +18,6 @@ from timerboard.core.plan_words import no_plan_lines, plan_lines
 from timerboard.core.question import question
 from timerboard.core.values import Seconds
 from timerboard.desk.ports import Clock
-from timerboard.planner.answer import answer
 from timerboard.shell.menu_file import LoadedMenu, load_menu
 
 DONE, NO_PLAN, BAD_INPUT = 0, 1, 2
@@ -149,6 +148,8 @@ def plan(asked: PlanAsked, clock: Clock) -> int:
 
 def plan_of(at_table: Meal, asked: PlanAsked, clock: Clock) -> Plan | NoPlan:
     """The planner's answer to what was asked."""
+    from timerboard.planner.answer import answer  # the solver takes a second to load: never before a window shows
+
     start = moment(asked.start, at_table.zone, clock) if asked.start else None
     if asked.soonest and start is None:
         start = -(-clock.wall_ms() // 60_000) * 60

@@ -60,7 +60,7 @@ class FakeMode:
 
 @pytest.mark.parametrize(("mode", "said"), [(FakeMode(), ""), (FakeMode(active=False), keep_awake.REFUSED)])
 def test_staying_awake_is_asked_once_and_given_back_once(monkeypatch, mode, said):
-    monkeypatch.setattr(keep_awake.keep, "presenting", lambda **_: mode)
+    monkeypatch.setattr("wakepy.keep.presenting", lambda **_: mode)
     awake = KeepAwake()
     with awake:
         awake.start()
@@ -71,7 +71,7 @@ def test_staying_awake_is_asked_once_and_given_back_once(monkeypatch, mode, said
 
 
 def test_a_broken_desktop_is_said_and_nothing_raises(monkeypatch):
-    monkeypatch.setattr(keep_awake.keep, "presenting", lambda **_: FakeMode(breaks=True))
+    monkeypatch.setattr("wakepy.keep.presenting", lambda **_: FakeMode(breaks=True))
     awake = KeepAwake()
     awake.start()
     assert awake.trouble() == keep_awake.REFUSED

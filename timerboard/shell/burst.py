@@ -11,18 +11,13 @@ from dataclasses import dataclass
 from functools import lru_cache
 from itertools import permutations
 
-import numpy as np
-from numpy.typing import NDArray
-
 from timerboard.core.alarm_values import Rank
 
 RATE = 48_000
 LEAD_S = 0.3
 PARTIALS = (1.0, 0.8, 0.65, 0.5, 0.4, 0.3, 0.22)  # amplitude of the 1st to 7th harmonic
-SCALE_HZ = (261.63, 311.13, 349.23, 392.00, 466.16)  # C minor pentatonic, equal temperament at A4 = 440 Hz
 PEAK = 0.89  # of full scale at level 1: 1 dB of head room
-
-Samples = NDArray[np.float64]
+SCALE_HZ = (261.63, 311.13, 349.23, 392.00, 466.16)  # C minor pentatonic, equal temperament at A4 = 440 Hz
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,32 +64,13 @@ def motifs(dishes: tuple[str, ...]) -> dict[str, tuple[float, ...]]:
 @lru_cache(maxsize=64)
 def burst(rank: Rank, notes: tuple[float, ...], level: float = 1.0) -> bytes:
     """A whole burst as signed 16-bit mono PCM at RATE, lead silence included. `level` in (0, 1] scales its peak."""
-    parts: list[Samples] = [np.zeros(round(LEAD_S * RATE))]
-    for pulse in RHYTHM.get(rank, RHYTHM[Rank.SOON]):
-        parts.append(_tone(notes[pulse.note % len(notes)] * 2**pulse.octave, pulse.length_s))
-        parts.append(np.zeros(round(pulse.gap_s * RATE)))
-    wave = np.concatenate(parts)
-    peak = float(np.max(np.abs(wave))) or 1.0
-    scaled = wave / peak * PEAK * min(1.0, max(0.0, level)) * 32767
-    return np.round(scaled).astype("<i2").tobytes()
+    from .waves import pcm
+
+    pulses = RHYTHM.get(rank, RHYTHM[Rank.SOON])
+    tones = [(notes[p.note % len(notes)] * 2**p.octave, p.length_s, p.gap_s) for p in pulses]
+    return pcm(tones, LEAD_S, level)
 
 
 def length_s(pcm: bytes) -> float:
     """How long a burst lasts, in seconds."""
     return len(pcm) / 2 / RATE
-
-
-def _tone(hertz: float, seconds: float) -> Samples:
-    at = np.arange(round(seconds * RATE)) / RATE
-    wave = np.zeros_like(at)
-    for order, amplitude in enumerate(PARTIALS, start=1):
-        wave += amplitude * np.sin(2 * np.pi * hertz * order * at)
-    return np.asarray(wave * _envelope(at.size), dtype=np.float64)
-
-
-def _envelope(size: int) -> Samples:
-    attack, decay = size // 5, size // 3
-    shape = np.ones(size)
-    shape[:attack] = 0.5 - 0.5 * np.cos(np.pi * np.arange(attack) / attack)
-    shape[size - decay :] = 0.5 + 0.5 * np.cos(np.pi * np.arange(decay) / decay)
-    return shape

@@ -1,8 +1,10 @@
 """Asks the system not to dim or sleep while a cook runs. It may refuse: then it is said."""
 
 from types import TracebackType
+from typing import TYPE_CHECKING
 
-from wakepy import Mode, keep
+if TYPE_CHECKING:
+    from wakepy import Mode
 
 REFUSED = "the screen may go dark: this system did not agree to stay awake"
 
@@ -18,6 +20,8 @@ class KeepAwake:
         """Ask; asking twice does no harm. Never raises."""
         if self._mode is not None:
             return
+        from wakepy import keep  # after the window shows
+
         mode = keep.presenting(on_fail="pass")
         try:
             mode.__enter__()
