@@ -152,6 +152,9 @@ def test_the_board_shows_where_it_stands_and_its_digit_answers():
     assert item.line == "Bring in the rolls"
     assert item.detail.startswith("warming drawer · ")
     assert (item.answer, item.answer_word) == (HearAlarm(called(kitchen)[0].id), "served")
+    shown = view(kitchen.cook, kitchen.now, Extras())
+    assert {strip.name: strip.line for strip in shown.strips} == {"Salad": "On the table", "Rolls": "Ready"}
+    assert "salad brought in" in shown.foot.last
 
 
 MENU = Menu(title="Supper", serves=4, places=PLACES, dishes=(ROLLS,))

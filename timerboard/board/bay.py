@@ -22,6 +22,8 @@ def digit_for(strip: Strip, hands: tuple[HandsItem, ...]) -> int:
     """The digit of the first job that belongs to a strip, 0 for none: told by the step that its answer names."""
     steps = {part.step for part in strip.ribbon if part.step}
     for item in hands:
+        if strip.name in str(getattr(item.answer, "alarm", "")).split("|"):
+            return item.digit
         named = getattr(item.answer, "step", None) or getattr(item.answer, "timer", None)
         ours = named in steps or named in (strip.key, strip.name)
         dish = str(named).partition("/")[0] in (strip.key, strip.name)

@@ -7,6 +7,7 @@ from . import events as ev
 from .civil import clock_words, day_clock_words
 from .cook import Cook, Noted
 from .quantity_words import celsius_words, duration_words
+from .to_the_table import served_dish
 from .values import MS, Moment
 from .words import lower_first, the, what_was_done
 
@@ -114,6 +115,9 @@ def _words(teller: Tells, event: ev.Event) -> str:  # noqa: PLR0912  one line pe
             return f"{lower_first(event.timer)} timer set"
         case ev.QuickTimerCleared():
             return f"{lower_first(event.timer)} timer cleared"
+        case ev.AlarmHeard():
+            dish = served_dish(event.alarm)
+            return f"{lower_first(dish)} brought in" if dish else ""
         case ev.Hushed():
             return "sounds paused"
         case _:

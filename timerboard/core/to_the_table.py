@@ -36,6 +36,17 @@ def served_id(dish: str) -> str:
     return f"{Kind.SERVE}||{dish}|0"
 
 
+def served_dish(alarm: str) -> str:
+    """The dish that a call's name is about; '' for every other alarm."""
+    kind, _, rest = alarm.partition("||")
+    return rest.removesuffix("|0") if kind == Kind.SERVE else ""
+
+
+def is_served(cook: Cook, dish: Dish) -> bool:
+    """True once somebody said that the dish is on the table, for as long as it is ready."""
+    return served_id(dish.name) in cook.heard and ready_since(cook, dish) is not None
+
+
 def at_table(cook: Cook, dish: Dish) -> bool:
     """True for what is counted at the table and was not struck off."""
     return cook.menu.on_table(dish) and dish.name not in cook.dropped

@@ -11,6 +11,7 @@ from .plan_order import Why
 from .readiness import unended
 from .safety_alarms import clock_line
 from .scene import Scene
+from .to_the_table import is_served
 from .values import Moment
 from .view_focus import Focus, Stage, waits_for_place
 from .view_head import is_late
@@ -37,7 +38,7 @@ def line(scene: Scene, dish: Dish, focus: Focus) -> str:
     """'Roast · oven · core 71 °C → 80 °C', 'Waiting for the oven · 220 °C at 18:03', 'Start in 2 min · hob'."""
     step = focus.step
     if step is None:
-        return dots("Ready", dish.keep or "")
+        return "On the table" if is_served(scene.cook, dish) else dots("Ready", dish.keep or "")
     if focus.stage is not Stage.WAITS:
         more = f"and {focus.others} more" if focus.others else ""
         return dots(upper_first(step.do), _batch_words(scene, step), where(step), core_words(scene, step), more)
@@ -80,7 +81,9 @@ def _may_start(scene: Scene, step: Step) -> bool:
 
 
 def matter(scene: Scene, dish: Dish, focus: Focus) -> str:
-    """The one thing that matters most beside the countdown."""
+    """The one thing that matters most beside the countdown; on the table, only how long it has been out of the heat."""
+    if is_served(scene.cook, dish):
+        return clock_words_of(scene, dish)
     if focus.step is None:
         return dots(_hold_words(scene, dish), clock_words_of(scene, dish))
     if focus.stage is Stage.WAITS:
