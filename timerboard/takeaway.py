@@ -4,6 +4,7 @@ import argparse
 import os
 from collections.abc import Callable
 from pathlib import Path
+from typing import TypeVar
 
 from timerboard.core.kitchen_lists import kitchen_lists, list_lines
 from timerboard.core.plan import NoPlan, Plan
@@ -11,9 +12,13 @@ from timerboard.core.plan_words import no_plan_lines, plan_lines
 from timerboard.desk.ports import Clock
 from timerboard.terminal import DONE, NO_PLAN, BadInput, Meal, PlanAsked, complain, meal, plan_of, say
 
+PICTURES = (".png", ".svg")
+Made = TypeVar("Made")
+
 
 def write(asked: argparse.Namespace, clock: Clock) -> int:
-    """`sheet MENU [-o FILE.pdf]` or `calendar MENU [-o FILE.ics]`. Without a file the sheet is printed as text."""
+    """`sheet MENU [-o FILE.pdf|.png|.svg]`, `calendar MENU [-o FILE.ics]` or `lists MENU`. Without a file the sheet and
+    the lists are printed as text."""
     at_table = meal(asked.menu, asked.eat_at, clock)
     found = plan_of(at_table, PlanAsked(asked.menu, asked.eat_at), clock)
     if isinstance(found, NoPlan):
@@ -39,12 +44,20 @@ def _sheet(asked: argparse.Namespace, at_table: Meal, plan: Plan) -> int:
     from PySide6.QtGui import QGuiApplication
 
     from timerboard.shell.paper import Sheet, write_pdf
+    from timerboard.shell.picture import write_picture
 
     application = QGuiApplication.instance() or QGuiApplication(["timerboard"])
-    sheet = Sheet(at_table.loaded.menu, plan, at_table.zone)
-    pages = _written(asked.output, lambda: write_pdf(sheet, asked.output, asked.paper))
+    with_lists = asked.with_pages is not None
+    sheet = Sheet(at_table.loaded.menu, plan, at_table.zone, with_lists)
+    output: Path = asked.output
+    if output.suffix.lower() in PICTURES:
+        width, height = _written(output, lambda: write_picture(sheet, output))
+        told = f"{width} x {height}"
+    else:
+        pages = _written(output, lambda: write_pdf(sheet, output, asked.paper))
+        told = f"{pages} page{'s' if pages != 1 else ''}"
     del application
-    say([f"{asked.output}: {pages} page{'s' if pages != 1 else ''}"])
+    say([f"{output}: {told}"])
     return DONE
 
 
@@ -52,13 +65,13 @@ def _calendar(asked: argparse.Namespace, at_table: Meal, plan: Plan, clock: Cloc
     from timerboard.shell.calendar import calendar_bytes
 
     output: Path = asked.output or Path(asked.menu.with_suffix(".ics").name)
-    data = calendar_bytes(at_table.loaded.menu, plan, clock.wall_ms())
+    data = calendar_bytes(at_table.loaded.menu, plan, clock.wall_ms(), at_table.zone)
     _written(output, lambda: output.write_bytes(data))
     say([f"{output}: {data.count(b'BEGIN:VEVENT')} events"])
     return DONE
 
 
-def _written(path: Path, work: Callable[[], int]) -> int:
+def _written(path: Path, work: Callable[[], Made]) -> Made:
     try:
         return work()
     except OSError as trouble:

@@ -14,8 +14,8 @@ def kitchen_lists(menu: Menu, plan: Plan, zone: str) -> tuple[ListPage, ...]:
     """The lists that have something on them. The plan's axis is Unix seconds; `zone` is an IANA name."""
     pages = (
         question_page(menu),
-        shopping(menu),
         thaw_list(menu, plan, zone),
+        shopping(menu),
         prep_list(menu, plan, zone),
         oven_card(menu, plan, zone),
     )

@@ -23,7 +23,7 @@ def plan_lines(menu: Menu, plan: Plan, zone: str) -> tuple[str, ...]:
 
 def sheet_lines(menu: Menu, plan: Plan, zone: str) -> tuple[str, ...]:
     """The run sheet in columns: when, what, where, who, until, then."""
-    lines = run_sheet(menu, plan)
+    lines = run_sheet(menu, plan, zone)
     day = ""
     out: list[str] = []
     for line in lines:
@@ -36,15 +36,17 @@ def sheet_lines(menu: Menu, plan: Plan, zone: str) -> tuple[str, ...]:
 
 
 def _columns(clock: str, line: SheetLine) -> str:
-    what = f"{line.what} ({line.dish})" if line.dish else line.what
+    what = f"{line.what} ({line.food})" if line.food else line.what
     mark = " " if line.hands else "·"
     rest = "; ".join(
         part
         for part in (
             line.where and f"on {line.where}" if line.where not in ("", "table") else "",
+            line.length,
+            line.meanwhile,
             line.who,
             line.until and f"until {line.until}",
-            line.then and f"then {line.then}",
+            line.then and f"then {line.then}" if line.length else line.then,
         )
         if part
     )
