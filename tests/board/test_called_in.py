@@ -20,7 +20,7 @@ def test_the_digit_of_a_call_stands_on_its_dish_and_calls_the_next_one(qtbot):
     for name in ("Rolls", "Soup"):
         kitchen.must(StartStep(f"{name}/Warm"), EndStep(f"{name}/Warm"))
     kitchen.wait(18)
-    window = BoardWindow(lambda command: kitchen.must(command), theme="light")
+    window = BoardWindow(kitchen.must, theme="light")
     qtbot.addWidget(window)
     brought = []
     for _ in range(2):

@@ -352,3 +352,9 @@ def test_shapes_that_boxes_show_are_read_back():
     assert read_menu(
         DOCUMENT.set_value(HAND_WRITTEN, ("dishes", 0, "steps", 0, "on"), typed(Shape.USES, "hob x2"))
     ).menu
+
+
+def test_a_text_nested_beyond_reason_is_given_up_early():
+    reading = DOCUMENT.read("a: " + "[" * 20_000)
+    assert reading.document is None
+    assert reading.faults

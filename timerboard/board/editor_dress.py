@@ -79,6 +79,8 @@ def style_sheet(colours: Palette) -> str:
     QMenu::item:disabled {{ color: {c.edge}; }}
     QAbstractItemView {{ background: {c.strip}; selection-background-color: {c.left.ground};
         selection-color: {c.left.ink}; border: 1px solid {c.edge}; }}
+    QToolBar {{ border: none; spacing: 6px; padding: 4px 6px; }}
+    QToolBar::separator {{ background: {c.rule}; width: 1px; margin: 4px 6px; }}
     QSplitter::handle {{ background: {c.rule}; }}
     QScrollBar:vertical {{ background: {c.bar}; width: 14px; }}
     QScrollBar::handle:vertical {{ background: {c.edge}; border-radius: 5px; min-height: 30px; margin: 2px; }}

@@ -23,6 +23,8 @@ from ruamel.yaml.events import (
 from timerboard.core.faults import Path
 from timerboard.core.menu_written import Written
 
+from .yaml_tree import MOST_DEPTH
+
 _PROPERTIES = re.compile(r"(?:[&!]\S*[ \t]*)+")  # an anchor or a tag before the value itself
 
 
@@ -52,7 +54,7 @@ class Spot:
         return next(found, (None, None))
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=3)
 def spots_of(text: str) -> Spot | None:
     """The whole text's parts, not to be changed; None when it is no single YAML document or stands for nothing."""
     growing: list[Spot] = []
@@ -60,11 +62,10 @@ def spots_of(text: str) -> Spot | None:
     try:
         for event in YAML(typ="safe", pure=True).parse(text):
             done = _take(event, growing, text)
-            if done is not None and not growing:
-                if root is not None:
-                    return None
-                root = done
-    except (YAMLError, RecursionError):
+            if len(growing) > MOST_DEPTH or (done is not None and not growing and root is not None):
+                return None
+            root = done if done is not None and not growing else root
+    except YAMLError:
         return None
     return root
 
