@@ -45,6 +45,8 @@ class Acts:
         self.remove = self._add(edit, "Re&move", window.remove, "Ctrl+Backspace")
         self.up = self._add(edit, "Move u&p", lambda: window.shift(-1), "Ctrl+Shift+Up")
         self.down = self._add(edit, "Move do&wn", lambda: window.shift(1), "Ctrl+Shift+Down")
+        self.up.setIconText("Up")
+        self.down.setIconText("Down")
         edit.addSeparator()
         self.fault = self._add(edit, "To the first &fault", window.first_fault, "F8")
         self.cook = self._add(menu, "&Cook this", self._cook if hooks.cook else None, "Ctrl+Return")

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QToolButton, QVBoxLayout, QWidget
 
 from timerboard.core.faults import Path
@@ -95,7 +96,8 @@ class RowsBox(QWidget):
         remover.setToolTip(f"Remove this {self.rows.one}")
         remover.setAccessibleName(f"Remove {self.rows.one} {row + 1}")
         remover.clicked.connect(lambda _=False, row=row: self._remove(row))
-        self._grid.addWidget(remover, row, len(self.rows.columns))
+        edge = Qt.AlignmentFlag.AlignTop if row else Qt.AlignmentFlag.AlignBottom  # the first row has labels above it
+        self._grid.addWidget(remover, row, len(self.rows.columns), edge)
         self.boxes.append(boxes)
         self._removers.append(remover)
 
