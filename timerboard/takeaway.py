@@ -13,6 +13,7 @@ from timerboard.desk.ports import Clock
 from timerboard.terminal import DONE, NO_PLAN, BadInput, Meal, PlanAsked, complain, meal, plan_of, say
 
 PICTURES = (".png", ".svg")
+PAPERS = (".pdf", "")
 Made = TypeVar("Made")
 
 
@@ -36,6 +37,8 @@ def _sheet(asked: argparse.Namespace, at_table: Meal, plan: Plan) -> int:
     if asked.output is None:
         say(plan_lines(at_table.loaded.menu, plan, at_table.zone))
         return DONE
+    if asked.output.suffix.lower() not in PICTURES + PAPERS:
+        raise BadInput(f"{asked.output}: a sheet is a PDF or a picture", "write a name that ends in .pdf, .png or .svg")
     from timerboard.shell.startup_check import qt_trouble
 
     os.environ["QT_QPA_PLATFORM"] = "offscreen"  # paper needs fonts, not a display

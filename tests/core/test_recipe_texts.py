@@ -8,9 +8,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from timerboard.core.menu_written import Plain
+from timerboard.core.question import question
 from timerboard.core.recipe_dish import dish_of
 from timerboard.core.recipe_lines import label_of
 from timerboard.core.recipe_text import read_recipe_text
+from timerboard.planner.greedy import first_plan
 from timerboard.shell.menu_file import read_menu
 from timerboard.shell.recipe_writing import menu_text
 
@@ -273,6 +275,13 @@ def test_the_menu_of_a_recipe_is_read_without_faults_and_its_guesses_are_marked(
     assert text.count("# guessed:") >= 1
     for guess in found.guesses:
         assert guess.said in text
+
+
+@pytest.mark.parametrize("name", sorted(TEXTS))
+def test_an_imported_recipe_can_be_planned_as_it_is_and_nothing_is_to_be_warned_about(name):
+    loaded = read_menu(menu_text((taken(name),)))
+    assert [w.wrong for w in loaded.warnings] == []
+    assert first_plan(question(loaded.menu, 1_797_870_600, "Europe/Paris")) is not None
 
 
 def test_a_guess_is_marked_on_the_line_that_holds_it():

@@ -129,6 +129,18 @@ def test_the_end_of_a_dish_says_how_it_is_kept_and_a_setting_when_it_is_hot(shee
     assert sheet["table|"].what == "To the table: leg of lamb, gravy"
 
 
+def test_dishes_of_a_window_come_to_the_table_as_they_are_ready():
+    text = MENU.replace("dishes:", "courses: {griddle: {eat: 0 min, until: 90 min}}\ndishes:", 1)
+    menu = read_menu(text.replace("  - dish: Gravy\n", "  - dish: Gravy\n    course: griddle\n")).menu
+    plan = first_plan(question(menu, EAT_AT, ZONE))
+    lines = [line for line in run_sheet(menu, plan, ZONE) if line.where == "table"]
+    assert [line.what for line in lines] == [
+        "To the table: leg of lamb",
+        "To the table, as it is ready, until 19:00: gravy",
+    ]
+    assert (lines[1].at, lines[1].ends) == (EAT_AT, EAT_AT + 5400)
+
+
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda p: p.stem)
 def test_every_step_and_cue_of_a_plan_is_on_the_sheet_in_a_line_or_in_the_line_before_it(path):
     menu = load_menu(path).menu

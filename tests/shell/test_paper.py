@@ -12,7 +12,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 from PySide6.QtGui import QFontMetricsF
-from PySide6.QtPrintSupport import QPrinter
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+from PySide6.QtWidgets import QDialog
 
 from timerboard.core.civil import resolve_eat_at
 from timerboard.core.menu import Menu
@@ -22,11 +23,12 @@ from timerboard.planner.greedy import first_plan
 from timerboard.shell.menu_file import load_menu
 from timerboard.shell.paper import MARGIN_MM, Sheet, draw, filled, write_pdf
 from timerboard.shell.paper_type import FAR_CAP_MM, NEAR_CAP_MM, font
-from timerboard.shell.printing import prepared
+from timerboard.shell.printing import prepared, print_sheet
 
 ZONE = "Europe/Paris"
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_menus"
 SIZES = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+NAMES = ("solstice-supper", "overnight-shoulder", "courses-for-one-cook")
 DPI = 60
 
 
@@ -64,17 +66,17 @@ def pages_of(path):
 
 @pytest.fixture(scope="module")
 def written(qapp, tmp_path_factory):
-    """The two hardest samples on both papers: (sheet, path, pages) by name and size."""
+    """The hardest samples on both papers: (sheet, path, pages) by name and size."""
     folder = tmp_path_factory.mktemp("paper")
     made = {}
-    for name in ("solstice-supper", "overnight-shoulder"):
+    for name in NAMES:
         for size in SIZES:
             sheet, path = sheet_of(name, with_lists=True), folder / f"{name}-{size}.pdf"
             made[name, size] = sheet, path, write_pdf(sheet, path, size)
     return made
 
 
-CASES = [(name, size) for name in ("solstice-supper", "overnight-shoulder") for size in SIZES]
+CASES = [(name, size) for name in NAMES for size in SIZES]
 
 
 @pytest.mark.parametrize("case", CASES)
@@ -170,6 +172,22 @@ def test_a_printer_gets_the_same_pages(qapp, tmp_path):
     pages = draw(sheet, printer)
     assert pages == write_pdf(sheet, tmp_path / "q.pdf", "letter")
     assert text_of(tmp_path / "p.pdf") == text_of(tmp_path / "q.pdf")
+
+
+@pytest.mark.parametrize(
+    ("answer", "pages"), [(QDialog.DialogCode.Accepted, True), (QDialog.DialogCode.Rejected, False)]
+)
+def test_printing_asks_first_and_prints_only_when_told_to(qapp, tmp_path, monkeypatch, answer, pages):
+    """The dialog itself is the system's: its answer is given here, and the printer is told to write a file."""
+    sheet, out = sheet_of("one-burner-weeknight"), tmp_path / "p.pdf"
+
+    def asked(dialog):
+        dialog.printer().setOutputFileName(str(out))
+        return answer
+
+    monkeypatch.setattr(QPrintDialog, "exec", asked)
+    assert bool(print_sheet(sheet)) is pages
+    assert out.exists() is pages
 
 
 def test_a_long_title_is_cut_and_a_word_without_spaces_is_broken_not_lost(qapp, tmp_path):

@@ -8,7 +8,7 @@ after another step is told in that step's line, and so are small jobs that come 
 from dataclasses import dataclass
 
 from .civil import clock_words
-from .menu import Menu, Step
+from .menu import Course, Menu, Step
 from .plan import HeatSetting, Placed, PlacedCue, Plan
 from .quantity_words import celsius_words, duration_words, span_words
 from .survey import Survey
@@ -53,7 +53,7 @@ def run_sheet(menu: Menu, plan: Plan, zone: str = "") -> tuple[SheetLine, ...]:
     lines = [sheet.step_line(p) for p in placed if not sheet.told_before(p)]
     lines += [sheet.cue_line(cue) for cue in plan.cues if cue.step in menu.steps and not sheet.often(cue)]
     lines += [sheet.setting_line(setting) for setting in plan.settings]
-    lines += _table_lines(menu, plan)
+    lines += _table_lines(menu, plan, zone)
     return tuple(sorted(lines, key=lambda line: (line.at, line.where == "table", line.ends, line.what)))
 
 
@@ -204,13 +204,23 @@ def _meanwhile(step: Step) -> str:
     return sentence_list([f"{lower_first(cue.do)} every {duration_words(cue.every_s or 0)}" for cue in often])
 
 
-def _table_lines(menu: Menu, plan: Plan) -> list[SheetLine]:
-    times = {plan.eat_at + menu.course_of(dish).eat_s for dish in menu.dishes if menu.on_table(dish)}
-    return [_table_line(menu, plan, at) for at in sorted(times)]
+def _table_lines(menu: Menu, plan: Plan, zone: str) -> list[SheetLine]:
+    """The meal: a line for each time, and one for each window in which dishes come as they are ready."""
+    courses = {(menu.course_of(d).eat_s, menu.course_of(d).until_s) for d in menu.dishes if menu.on_table(d)}
+    return [_table_line(menu, plan, course, zone) for course in sorted(courses, key=lambda c: (c[0], c[1] or 0))]
 
 
-def _table_line(menu: Menu, plan: Plan, at: Seconds) -> SheetLine:
-    dishes = [d for d in menu.dishes if menu.on_table(d) and plan.eat_at + menu.course_of(d).eat_s == at]
-    what = upper_first(f"to the table: {', '.join(lower_first(d.name) for d in dishes)}")
-    course = dishes[0].course or ""
-    return SheetLine(at=at, ends=at, what=what, dish="", where="table", name=f"table|{course}")
+def _table_line(menu: Menu, plan: Plan, course: tuple[Seconds, Seconds | None], zone: str) -> SheetLine:
+    eat_s, until_s = course
+    dishes = [d for d in menu.dishes if menu.on_table(d) and _eaten(menu.course_of(d)) == course]
+    last = plan.eat_at + (until_s if until_s is not None else eat_s)
+    window = "" if until_s is None else ", as it is ready"
+    if window and zone:
+        window = f"{window}, until {clock_words(last * MS, zone)}"
+    what = upper_first(f"to the table{window}: {', '.join(lower_first(d.name) for d in dishes)}")
+    name = f"table|{dishes[0].course or ''}"
+    return SheetLine(at=plan.eat_at + eat_s, ends=last, what=what, dish="", where="table", name=name)
+
+
+def _eaten(course: Course) -> tuple[Seconds, Seconds | None]:
+    return course.eat_s, course.until_s

@@ -90,17 +90,20 @@ class JobRow:
         width = setting.width - setting.clock_width
         what, told = _parts(line)
         self._what = Paragraph([Run(_unbroken(what))], self._face, width, setting.device, leading=TIGHT)
-        face = setting.quiet if line.where == "table" else setting.near
-        self._small = Paragraph(told, face, width, setting.device) if told else None
+        self._told = setting.quiet if line.where == "table" else setting.near
         self._beside = self._room_beside(what, told, width)
-        below = self._small is not None and not self._beside
-        small = self._small.height if self._small is not None and below else 0.0
-        self.height = self._what.height + small + 2 * GAP_MM * setting.mm
+        self._small = Paragraph(told, self._told, width - self._beside, setting.device) if told else None
+        below = self._small.height if self._small is not None and not self._beside else 0.0
+        self.height = self._what.height + below + 2 * GAP_MM * setting.mm
 
     def _room_beside(self, what: str, told: list[Run], width: float) -> float:
         """Where few words stand beside a short job instead of below it; 0: there is no room."""
         taken = self._setting.metrics(self._face).horizontalAdvance(what) + 6 * self._setting.mm
-        needed = self._setting.metrics(self._setting.near).horizontalAdvance("".join(run.words for run in told)) * 1.1
+        heavy = QFont(self._told)
+        heavy.setWeight(QFont.Weight.Bold)
+        needed = (
+            self._setting.metrics(heavy).horizontalAdvance("".join(run.words for run in told)) + 2 * self._setting.mm
+        )
         return taken if told and taken + needed < width else 0.0
 
     def paint(self, painter: QPainter, top: float) -> None:
@@ -114,7 +117,7 @@ class JobRow:
         if self._small is None:
             return
         if self._beside:
-            lines = self._setting.metrics(self._face).ascent() - self._setting.metrics(self._setting.near).ascent()
+            lines = self._setting.metrics(self._face).ascent() - self._setting.metrics(self._told).ascent()
             self._small.draw(painter, self._setting.clock_width + self._beside, top + lines)
         else:
             self._small.draw(painter, self._setting.clock_width, top + self._what.height)
