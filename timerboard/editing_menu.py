@@ -17,11 +17,12 @@ def edit(asked: argparse.Namespace, clock: Clock) -> int:
         raise BadInput(trouble)
     from PySide6.QtWidgets import QApplication
 
-    from timerboard.editors import Editors
+    from timerboard.starting import Starting
 
     application = QApplication.instance() or QApplication(sys.argv[:1])
     application.setApplicationName("timerboard")
-    editors = Editors(clock, None if asked.theme == "system" else asked.theme)
-    if editors.open(asked.menu) is None:
+    board = {"eat_at": None, "fresh": False, "sound": "auto", "trace": None, "notify": True}  # for 'Cook this'
+    starting = Starting(argparse.Namespace(menu=None, theme=asked.theme, **board), clock, comes_back=False)
+    if not starting.edit(asked.menu):
         return DONE
     return int(application.exec())

@@ -31,10 +31,11 @@ PICTURE_HOURS = 6
 class Starting:
     """The start window and what it opens. Holds everything that must live as long as its windows."""
 
-    def __init__(self, asked: argparse.Namespace, clock: Clock) -> None:
+    def __init__(self, asked: argparse.Namespace, clock: Clock, *, comes_back: bool = True) -> None:
+        """`comes_back` False: when the last editor is closed, that is the end."""
         self._asked, self._clock = asked, clock
         self._theme = None if asked.theme == "system" else asked.theme
-        self.editors = Editors(clock, self._theme, self.cook, self.show)
+        self.editors = Editors(clock, self._theme, self.cook, self.show if comes_back else None)
         self.board: Board | None = None
         self.window: StartWindow | None = None
         self._pictures: _Pictures | None = None
@@ -48,8 +49,8 @@ class Starting:
         ways = Ways(
             go_on=lambda key: self._open(Path(key), None),
             cook=lambda key: self.cook(Path(key)),
-            edit=lambda key: self._edit(Path(key)),
-            new_meal=lambda: self._edit(None),
+            edit=lambda key: self.edit(Path(key)),
+            new_meal=lambda: self.edit(None),
             open_file=self._open_file,
             closed=self._closed,
         )
@@ -82,18 +83,20 @@ class Starting:
         for editor in list(self.editors.windows):
             editor.close()
 
-    def _edit(self, menu: Path | None) -> None:
+    def edit(self, menu: Path | None) -> bool:
+        """The editor on a menu file, on a copy of a sample, or on a new meal; False when it cannot be opened."""
         sample = menu is not None and menu in sample_files()
         opened = self.editors.open_copy(menu) if sample and menu else self.editors.open(menu)
         if opened is not None:
             if menu is not None and not sample:
                 RecentMenus().note(menu)
             self._leave()
+        return opened is not None
 
     def _open_file(self) -> None:
         name, _ = QFileDialog.getOpenFileName(self.window, "Open a menu", "", MENUS)
         if name:
-            self._edit(Path(name))
+            self.edit(Path(name))
 
     def _leave(self) -> None:
         """Another window has come: this one goes."""
