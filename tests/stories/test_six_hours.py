@@ -68,7 +68,7 @@ class TracedKitchen(DeskKitchen):
         self.traced.append(("again" if what == "due" and alarm.id in self.calling else what, alarm.id))
 
     def restart(self) -> None:
-        self.calling = frozenset(alarm.id for alarm in alarms(self.desk.cook, self.desk.now()))
+        self.calling = self.desk._seen  # what the board before it has told of
         super().restart()
         self.calling = frozenset()
 

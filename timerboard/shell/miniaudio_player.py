@@ -4,6 +4,7 @@ One stream stays open and plays silence between bursts: a burst then starts with
 awake already, and a device that has gone is noticed even when nothing has to be heard.
 """
 
+import atexit
 import ctypes
 import ctypes.util
 import sys
@@ -70,6 +71,7 @@ class MiniaudioPlayer:
         self._named_ms = 0
         self._tried_ms: int | None = None
         self._closing: list[Thread] = []
+        atexit.register(self.close)  # a device that is still open when Python takes itself down waits for ever
         self._open()
 
     def play(self, pcm: bytes) -> None:
@@ -104,6 +106,7 @@ class MiniaudioPlayer:
 
     def close(self) -> None:
         """Let go of the device, and wait a moment for it to let go of us."""
+        atexit.unregister(self.close)
         self._let_go()
         for closing in self._closing:
             closing.join(CLOSED_WITHIN_S)
