@@ -309,7 +309,7 @@ def test_every_letter_of_the_foot_is_a_button_somewhere(qtbot, make_window):
     shown = {button.key for button in window.foot.buttons if button.isVisible()}
     qtbot.keyClick(window, Qt.Key.Key_Question)
     shown |= {button.key for button in window.drawer.buttons}
-    assert shown == set("RTZH?POMDALFWVS+-")
+    assert shown == set("RTZH?POMDALFWKVS+-")
 
 
 def test_closing_asks_first(make_window):

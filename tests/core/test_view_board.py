@@ -245,6 +245,7 @@ def test_what_can_be_done_to_a_strip():
         "End the roast now",
         "Give the roast 5 min more",
         "Enter a temperature",
+        "Food: meat in one piece",
         "Drop the pork shoulder",
     ]
     assert acts[-1].command == DropDish("Pork shoulder")

@@ -10,6 +10,7 @@ from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
+from .drawer_body import Body, paint_body
 from .letters import draw
 from .look import DARK, Palette
 from .measure import Sizes
@@ -41,6 +42,8 @@ class Drawer(QWidget):
         self.shut_button = WordButton("close", "Esc", self)
         self.shut_button.clicked.connect(self.shut)
         self._back: QWidget | None = None
+        self.body = Body()
+        self._body_box = QRect()
         self.hide()
 
     def dress(self, palette: Palette, sizes: Sizes) -> None:
@@ -50,19 +53,29 @@ class Drawer(QWidget):
             button.dress(palette, sizes)
         self.update()
 
-    def open(self, title: str, options: tuple[Option, ...], line: str = "") -> None:
+    def open(self, title: str, options: tuple[Option, ...], line: str = "", body: Body | None = None) -> None:
         """Ask. Whoever had the keyboard gets it back when the drawer shuts."""
         self.title, self.line, self.options = title, line, options[:MOST]
+        self.body = body or Body()
         self._back = self.window().focusWidget() if self.isHidden() else self._back
         for button in self.buttons:
             button.hide()
             button.deleteLater()
         self.buttons = [self._button(i, option) for i, option in enumerate(self.options)]
-        self.setAccessibleName(f"{title}. {line}".strip())
+        self.setAccessibleName(f"{title}. {line} {self.body.said}".strip())
         self.dress(self.palette_, self.sizes)
         self.show()
         self.raise_()
         (self.buttons or [self.shut_button])[0].setFocus(Qt.FocusReason.PopupFocusReason)
+
+    def tell(self, body: Body) -> bool:
+        """Tell something newer of the same strip; True when it differs."""
+        if body == self.body:
+            return False
+        self.body = body
+        self.setAccessibleName(f"{self.title}. {self.line} {body.said}".strip())
+        self.update()
+        return True
 
     def _button(self, i: int, option: Option) -> WordButton:
         key = option.key or (str(i + 1) if i < 9 else "")
@@ -91,22 +104,51 @@ class Drawer(QWidget):
         self._back = None
 
     def lay_out(self, room: QRect) -> None:
-        """Take the lower part of `room`, as high as its buttons need."""
+        """Take the lower part of `room`, as high as its buttons need; with a body all of it, the buttons beside."""
         size = self.sizes
-        inner = room.width() - size.pad * 4
-        widest = max((button.wanted_width() for button in self.buttons), default=size.target)
-        columns = max(1, min(3, (inner + size.gap) // (max(widest, size.text * 9) + size.gap)))
-        top = self._head_high()
-        rows = -(-len(self.buttons) // columns)
-        high = min(size.target, max(24, (room.height() - top - size.pad) // max(1, rows) - size.gap))
-        total = top + rows * (high + size.gap) + size.pad
+        inner, head = QRect(size.pad * 2, self._head_high(), room.width() - size.pad * 4, 0), self._head_high()
+        if self.body.empty:
+            total, box = self._below(room, inner), QRect()
+        else:
+            total, box = room.height(), QRect(inner.left(), head, inner.width(), room.height() - head - size.pad)
+            box.setRight(self._beside(box) - size.pad * 2)
+        self._body_box = box
         self.setGeometry(QRect(room.left(), room.bottom() + 1 - min(total, room.height()), room.width(), total))
-        wide = (inner - size.gap * (columns - 1)) // columns
-        for i, button in enumerate(self.buttons):
-            x = size.pad * 2 + (i % columns) * (wide + size.gap)
-            button.setGeometry(x, top + (i // columns) * (high + size.gap), wide, high)
         closing = self.shut_button.wanted_width()
         self.shut_button.setGeometry(self.width() - closing - size.pad * 2, size.pad, closing, size.target)
+
+    def _below(self, room: QRect, inner: QRect) -> int:
+        """Buttons in rows under the head; returns the height of the whole drawer."""
+        size = self.sizes
+        widest = max((button.wanted_width() for button in self.buttons), default=size.target)
+        most = max(1, (inner.width() + size.gap) // (widest + size.gap))
+        columns = max(1, min(3, (inner.width() + size.gap) // (max(widest, size.text * 9) + size.gap)))
+        top = inner.top()
+        while columns < most and -(-len(self.buttons) // columns) * (size.target + size.gap) > room.height() - top:
+            columns += 1
+        rows = -(-len(self.buttons) // columns)
+        high = min(size.target, max(24, (room.height() - top - size.pad) // max(1, rows) - size.gap))
+        self._place(QRect(inner.left(), top, inner.width(), 0), columns, high)
+        return top + rows * (high + size.gap) + size.pad
+
+    def _beside(self, box: QRect) -> int:
+        """Buttons in one column on the right, in two where one is too short; returns where they begin."""
+        size = self.sizes
+        columns = 1 if len(self.buttons) * (size.target + size.gap) <= box.height() + size.gap else 2
+        widest = max((button.wanted_width() for button in self.buttons), default=size.target)
+        wide = min(columns * (widest + size.gap) - size.gap, box.width() * (4 + columns) // 10)
+        rows = max(1, -(-len(self.buttons) // columns))
+        high = min(size.target, max(24, (box.height() + size.gap) // rows - size.gap))
+        left = box.right() + 1 - wide
+        self._place(QRect(left, box.top(), wide, 0), columns, high)
+        return left
+
+    def _place(self, area: QRect, columns: int, high: int) -> None:
+        gap = self.sizes.gap
+        wide = (area.width() - gap * (columns - 1)) // columns
+        for i, button in enumerate(self.buttons):
+            x = area.left() + (i % columns) * (wide + gap)
+            button.setGeometry(x, area.top() + (i // columns) * (high + gap), wide, high)
 
     def _head_high(self) -> int:
         return max(self.sizes.target, int(self.sizes.text * 2.8)) + self.sizes.pad * 2
@@ -122,5 +164,6 @@ class Drawer(QWidget):
         half = box.height() // (2 if self.line else 1)
         painter.setPen(QColor(colours.ink))
         draw(painter, QRect(box.left(), box.top(), box.width(), half), self.title, size.text * 6 // 5, bold=True)
+        paint_body(painter, self._body_box, self.body, colours, size)
         painter.setPen(QColor(colours.quiet))
         draw(painter, QRect(box.left(), box.top() + half, box.width(), half), self.line, size.text)

@@ -30,6 +30,7 @@ KEYS: tuple[tuple[str, str], ...] = (
     ("L", "light"),
     ("F", "full screen"),
     ("W", "who answers"),
+    ("K", "kitchen: rules, room, height"),
     ("V", "voice"),
     ("S", "sound test"),
     ("+", "louder"),

@@ -28,6 +28,7 @@ from timerboard.core.view_values import Act, HandsItem, Strip
 
 from . import look
 from .drawer import Option
+from .drawer_body import Body
 from .entry import Asked
 from .foot import KEYS
 from .keys import Stroke
@@ -60,6 +61,7 @@ class Replies:
             "y": lambda: self.window.first_notice(yes=True),
             "n": lambda: self.window.first_notice(yes=False),
             "w": self.who,
+            "k": self.kitchen,
             "v": lambda: self.window.send(SwitchVoice()),
             "s": lambda: self.window.send(PlaySound()),
             "+": lambda: self.window.send(Louder(+1)),
@@ -174,14 +176,32 @@ class Replies:
             return
         line = " · ".join(word for word in (strip.countdown, strip.line, strip.matter, strip.answered) if word)
         options = [Option(act.word, self._acting(act, strip)) for act in strip.acts]
-        self.window.drawer.open(strip.name, tuple(options), line)
+        self.window.drawer.open(strip.name, tuple(options), line, Body(strip.key, strip.told, strip.pull))
         self.window.lay_out()
 
+    def refresh(self) -> None:
+        """While a strip's drawer is open, what it tells is kept up with the view."""
+        drawer = self.window.drawer
+        strip = next((s for s in self._strips() if s.key == drawer.body.key), None)
+        if strip is not None and not drawer.isHidden() and drawer.tell(Body(strip.key, strip.told, strip.pull)):
+            self.window.lay_out()
+
     def _acting(self, act: Act, strip: Strip) -> Callable[[], object]:
+        if act.choices:
+            return lambda: self._choose(act)
         if act.reading_for:
             step = act.reading_for
             return lambda: self._ask_reading(act.command, step, strip.name)
         return self._sending(act.command)
+
+    def _choose(self, act: Act) -> None:
+        self._ask(act.word, [Option(one.word, self._sending(one.command)) for one in act.choices], "")
+
+    def kitchen(self) -> None:
+        """Whose food rules count, how hot the room is, how high it lies."""
+        acts = self.window.view.choices if self.window.view else ()
+        options = [Option(act.word, lambda act=act: self._choose(act)) for act in acts]  # type: ignore[misc]
+        self._ask("This kitchen", options, "There is nothing to choose.")
 
     def drop(self) -> None:
         """Ask which dish to strike off; it can be taken back with Z."""

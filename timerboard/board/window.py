@@ -24,7 +24,7 @@ from .hands_line import HandsLine
 from .head import HeadLine
 from .keys import stroke_of
 from .letters import cap_of_em
-from .measure import screen_px_per_mm, sizes
+from .measure import Sizes, screen_px_per_mm, sizes
 from .notices import Notices
 from .replies import Replies
 from .ticker import Ticker
@@ -90,6 +90,7 @@ class BoardWindow(QWidget):
         self.view: BoardView | None = None
         self._refusal: Notice | None = None
         self._flash = False
+        self._dressed: tuple[look.Palette, Sizes] | None = None
         self.follows_system = theme is None
         self.palette_ = look.palette_named(theme) if theme else look.system_palette()
         self.replies = Replies(self)
@@ -131,6 +132,7 @@ class BoardWindow(QWidget):
         self.bay.axis_bar.show_places(view.head.places)
         reordered = self.bay.show_strips(view.strips, view.axis, view.hands)
         self.foot.show_foot(view.foot, view.hushed)
+        self.replies.refresh()
         self._show_notices()
         self.ticker.run(view.danger)
         self.announcer.show_view(view)
@@ -203,8 +205,10 @@ class BoardWindow(QWidget):
         size = sizes(self.width(), self.height(), screen_px_per_mm(self.screen()), cap_of_em())
         border = self._border()
         inner = self.rect().adjusted(border, border, -border, -border)
-        for dressed in (self.head, self.hands, self.bay, self.foot, self.entry, self.drawer):
-            dressed.dress(self.palette_, size)
+        if self._dressed != (self.palette_, size):  # a line that grows moves the rest and changes no letter of it
+            self._dressed = (self.palette_, size)
+            for dressed in (self.head, self.hands, self.bay, self.foot, self.entry, self.drawer):
+                dressed.dress(self.palette_, size)
         self.notices.dress(self.palette_, size, 2 if inner.height() < size.text * 30 else 3)
         heights: list[tuple[QWidget, int]] = [
             (self.head, size.head),

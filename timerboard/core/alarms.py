@@ -17,7 +17,7 @@ from .alarm_notes import note_calls
 from .alarm_steps import cue_calls, danger_calls, look_calls
 from .alarm_values import Alarm, Answered, Kind, Rank
 from .cook import Cook
-from .hot_oil import oil_calls
+from .hot_oil import oil_calls, oil_cautions
 from .readiness import ALONE, earliest_start, hot_moment, lacks
 from .safety_alarms import safety_alarms
 from .to_the_table import serve_calls
@@ -40,7 +40,7 @@ SOURCES: tuple[Source, ...] = (
 SAFETY_SOURCES: tuple[Source, ...] = (safety_alarms,)
 """What calls even when the cook is closed: food that still cools or stands warm."""
 
-NOTE_SOURCES: tuple[Source, ...] = (note_calls,)
+NOTE_SOURCES: tuple[Source, ...] = (note_calls, oil_cautions)
 
 HEADS_UP_MS = 60 * MS
 RECALL_MS = 180 * MS

@@ -73,13 +73,14 @@ def at_height(menu: Menu, boils_at_c: float) -> Menu:
     if times == 1.0:
         return menu
     dishes = tuple(
-        dish.model_copy(update={"steps": tuple(_longer_step(s, times) if is_boiled(s) else s for s in dish.steps)})
+        dish.model_copy(update={"steps": tuple(longer_step(s, times) if is_boiled(s) else s for s in dish.steps)})
         for dish in menu.dishes
     )
     return Menu.model_validate(menu.model_dump() | {"dishes": [dish.model_dump() for dish in dishes]})
 
 
-def _longer_step(step: Step, times: float) -> Step:
+def longer_step(step: Step, times: float) -> Step:
+    """A step that takes `times` as long, load by load where it has several."""
     changes: dict[str, object] = {"span": _span(step.span, times), "cues": tuple(_cue(c, times) for c in step.cues)}
     if step.batches is not None:
         each, recover = _span(step.batches.each, times), step.batches.recover

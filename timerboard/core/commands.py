@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from .events import Setting
 from .menu import Dish
 from .plan import Plan
 from .values import Moment, Span
@@ -130,6 +131,16 @@ class ClearQuickTimer:
 
 
 @dataclass(frozen=True, slots=True)
+class ChooseSetting:
+    """Choose whose rules, how hot the room is, its height above sea, or what food a dish is (see `choices.py`)."""
+
+    setting: Setting
+    value: str
+    dish: str = ""
+    by_itself: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class AdoptPlan:
     """Take a plan."""
 
@@ -202,6 +213,7 @@ Command: TypeAlias = (
     | MoveEating
     | SetQuickTimer
     | ClearQuickTimer
+    | ChooseSetting
     | AdoptPlan
     | Undo
     | CloseCook

@@ -131,6 +131,8 @@ class Cook:
     hushed_until: Moment | None = None
     notes: Mapping[str, Note] = field(default_factory=dict)  # what the board has to tell, by the name of the event
     closed: Moment | None = None
+    chosen: Mapping[str, str] = field(default_factory=dict)  # see `choices.py`
+    written: Mapping[str, Step] = field(default_factory=dict)  # as the menu has them, where height made them longer
     record: tuple[Noted, ...] = ()
 
     def step(self, step: str) -> Step | None:

@@ -13,7 +13,7 @@ from .menu import Dish
 from .quantity_words import celsius_words, duration_words
 from .safety_rules import FOLLOW, LIMITS
 from .values import MS, Moment
-from .words import dots
+from .words import dots, upper_first
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +34,11 @@ class CoolingEntry:
     readings: tuple[Reading, ...]
     first: Stage
     whole: Stage
+
+    @property
+    def stages(self) -> tuple[Stage, Stage]:
+        """Both limits."""
+        return self.first, self.whole
 
 
 def cooling_log(cook: Cook, now: Moment) -> tuple[CoolingEntry, ...]:
@@ -71,6 +76,13 @@ def record_lines(cook: Cook, now: Moment) -> tuple[str, ...]:
     lines += [_standing(cook, clock) for clock in food_clocks(cook, now)]
     lines += [_away(cook, dish) for dish in cook.menu.dishes if put_away_at(cook, dish) is not None]
     return (*lines, FOLLOW) if lines else ()
+
+
+def entry_lines(cook: Cook, dish: Dish, now: Moment) -> list[str]:
+    """The log of one dish for its drawer; empty while it does not cool."""
+    entry = _entry(cook, dish, now)
+    stages = entry.stages if entry is not None else ()
+    return [f"{upper_first(stage.said)}: {_found(stage)}." for stage in stages]
 
 
 def _entry_lines(cook: Cook, entry: CoolingEntry) -> list[str]:

@@ -10,6 +10,7 @@ from .answers import At, Refusal
 from .commands import BoardWish, Command, Look
 from .cook import Cook
 from .decide_alarms import clear_timer, hear, hush, put_off, set_timer
+from .decide_choices import choose
 from .decide_cook import add_dish, adopt_plan, close, drop_dish, move_eating
 from .decide_cues import do_cue, pass_over
 from .decide_following import begun_by_itself
@@ -67,6 +68,7 @@ RULES: dict[str, Rule] = {
     "MoveEating": move_eating,
     "SetQuickTimer": set_timer,
     "ClearQuickTimer": clear_timer,
+    "ChooseSetting": choose,
     "AdoptPlan": adopt_plan,
     "Undo": undo,
     "CloseCook": close,
@@ -77,7 +79,9 @@ NOTHING_FOLLOWS = frozenset({"Undo", "HearAlarm", "PutOff", "Hush", "CloseCook"}
 
 CLOSED = "The cook is closed. Take that back first (undo)."
 
-AFTER_CLOSING = frozenset({"Undo", "Look", "HearAlarm", "Hush", "TakeReading", "EndStep", "DoCue", "ClearQuickTimer"})
+AFTER_CLOSING = frozenset(
+    {"Undo", "Look", "HearAlarm", "Hush", "TakeReading", "EndStep", "DoCue", "ClearQuickTimer", "ChooseSetting"}
+)
 """What can still be done when the meal is over: food may yet be cooling."""
 
 __all__ = ["At", "Refusal", "begun_by_itself", "decide"]

@@ -63,10 +63,11 @@ def _question(cook: Cook, step: Step, command: TakeReading, stamp: At) -> str:
     odd = doubt([r for r in life.readings if r.at > lifted], command.celsius, command.of, stamp.at, cook.menu.units)
     if not _reaches(step, command):
         return odd
-    read = celsius_words(command.celsius, cook.menu.units)
-    pull = celsius_words(step.pull_at_c or 0.0, cook.menu.units)
+    units, fit = cook.menu.units, life.fit
+    read, pull = celsius_words(command.celsius, units), celsius_words(step.pull_at_c or 0.0, units)
     then = "lift this batch" if _batches_left(cook, step) else "end it"
     if odd:
         return f"{odd} And {then}?"
     low = pull_question(cook, step, command.celsius)
-    return low or f"{read}, and it is pulled at {pull}. {named(step)}: {then}?"
+    coast = f" It will coast to {celsius_words(round(fit.peak_c), units)}." if fit and fit.peak_c is not None else ""
+    return low or f"{read}, and it is pulled at {pull}.{coast} {named(step)}: {then}?"

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from .answers import At, Refusal
 from .cook import Cook, Noted
-from .events import CueDone, Event, EventUndone, PlanAdopted, ReadingTaken, StepEnded, StepStarted
+from .events import CueDone, Event, EventUndone, PlanAdopted, ReadingTaken, SettingChosen, StepEnded, StepStarted
 from .fold import NEVER_UNDONE, apply, fold
 from .readiness import Lack, lacks
 
@@ -26,7 +26,7 @@ def _is_act(noted: Noted) -> bool:
     event = noted.event
     if noted.undone or noted.effect or event.kind in NEVER_UNDONE:
         return False
-    return not (isinstance(event, StepStarted | PlanAdopted) and event.by_itself)
+    return not (isinstance(event, StepStarted | PlanAdopted | SettingChosen) and event.by_itself)
 
 
 def _whole_act(acts: Sequence[Event]) -> set[int]:

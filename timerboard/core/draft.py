@@ -35,6 +35,8 @@ class Draft:
     hushed_until: Moment | None = None
     notes: dict[str, Note] = field(default_factory=dict)
     closed: Moment | None = None
+    chosen: dict[str, str] = field(default_factory=dict)
+    written: dict[str, Step] = field(default_factory=dict)
     before: list[Noted] = field(default_factory=list)
     record: list[Noted] = field(default_factory=list)
     followers: dict[str, list[Step]] | None = None
@@ -103,6 +105,8 @@ class Draft:
             hushed_until=self.hushed_until,
             notes=self.notes,
             closed=self.closed,
+            chosen=self.chosen,
+            written=self.written,
             record=(*self.before, *self.record),
         )
 
@@ -151,5 +155,7 @@ def resumed(cook: Cook) -> Draft:
         hushed_until=cook.hushed_until,
         notes=dict(cook.notes),
         closed=cook.closed,
+        chosen=dict(cook.chosen),
+        written=dict(cook.written),
         before=list(cook.record),
     )

@@ -16,6 +16,8 @@ from .values import Frozen, Moment, Span
 
 VERSION = 2
 
+Setting: TypeAlias = Literal["rules", "room", "height", "food"]
+
 
 class Stamp(Frozen):
     """When and by which board an event was written."""
@@ -178,6 +180,16 @@ class QuickTimerCleared(Stamp):
     timer: str
 
 
+class SettingChosen(Stamp):
+    """A choice for this kitchen, or for one dish's food. `by_itself`: as it was chosen at the cook before this one."""
+
+    kind: Literal["SettingChosen"] = "SettingChosen"
+    setting: Setting
+    value: str
+    dish: str = ""
+    by_itself: bool = False
+
+
 class ClockStepped(Stamp):
     """The wall clock was moved against the kitchen clock; no countdown was."""
 
@@ -228,6 +240,7 @@ Event: TypeAlias = Annotated[
     | EatTimeMoved
     | QuickTimerSet
     | QuickTimerCleared
+    | SettingChosen
     | ClockStepped
     | BoardReturned
     | EventUndone

@@ -3,6 +3,7 @@
 from .draft import Draft
 from .engine import What
 from .events import DishAdded, DishDropped
+from .fold_choices import at_the_height
 from .menu import Menu
 
 
@@ -32,5 +33,6 @@ def dish_added(draft: Draft, event: DishAdded) -> str:
     fields = {name: getattr(draft.menu, name) for name in Menu.model_fields}
     draft.menu = Menu(**{**fields, "dishes": (*draft.menu.dishes, event.dish)})
     draft.followers = None
+    at_the_height(draft)
     draft.add(event.dish, event.at)
     return ""

@@ -19,6 +19,7 @@ from .events import (
     QuickTimerCleared,
     QuickTimerSet,
 )
+from .fold_choices import setting_chosen
 from .fold_dishes import dish_added, dish_dropped
 from .fold_steps import (
     cue_done,
@@ -147,6 +148,7 @@ EFFECTS: dict[str, Effect] = {
     "EatTimeMoved": eating_moved,
     "QuickTimerSet": timer_set,
     "QuickTimerCleared": timer_cleared,
+    "SettingChosen": setting_chosen,
     "ClockStepped": clock_stepped,
     "BoardReturned": board_returned,
     "CookClosed": closed,

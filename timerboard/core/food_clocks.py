@@ -12,6 +12,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from .choices import food_kinds
+from .choices import room_c as room_now_c
 from .cook import Cook, Reading, StepState
 from .food_kind import FoodKind, perishable
 from .food_places import Kept, kept, kept_by_words
@@ -57,8 +59,10 @@ def food_clocks(
 ) -> tuple[FoodClock, ...]:
     """Every clock that runs at `now`, the nearest limit first; with `coming` also those that are known to begin.
 
-    `room_c`: the kitchen's temperature, where known. `kinds`: what the cook said of dishes.
+    `room_c`: the kitchen's temperature, `kinds`: what dishes are; without them as the cook chose.
     """
+    kinds = food_kinds(cook) if kinds is None else kinds
+    room_c = room_now_c(cook) if room_c is None else room_c
     kitchen = _Kitchen(cook, _after(cook), now, room_c)
     found = (
         clock

@@ -24,6 +24,9 @@ class FoodKind(StrEnum):
     PLANT = "no raw animal food"
 
 
+MEATS = frozenset(set(FoodKind) - {FoodKind.PLANT, FoodKind.EGGS, FoodKind.FISH})
+"""Meat and poultry."""
+
 NOT_MEANT = (
     "chicken stock", "chicken broth", "beef stock", "beef broth", "veal stock", "fish stock", "lamb stock",
     "turkey stock", "meat stock", "fish sauce", "oyster sauce", "oyster mushroom", "hen of the woods",

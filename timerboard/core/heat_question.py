@@ -2,6 +2,7 @@
 
 import re
 
+from .choices import room_c as room_now_c
 from .cook import Cook, StepState
 from .heat_values import CoreReading, HeatQuestion
 from .menu import Dish
@@ -14,7 +15,7 @@ _FLAT = re.compile(r"\b(?:steaks?|fillets?|chops?|breasts?|gratin|loaf|belly|bav
 _LONG = re.compile(r"\b(?:loin|tenderloin|rolled|roulade|sausages?|leg|shank)\b")
 
 
-def heat_question(cook: Cook, step_id: str, now: Moment, room_c: float = 22.0) -> HeatQuestion | None:
+def heat_question(cook: Cook, step_id: str, now: Moment, room_c: float | None = None) -> HeatQuestion | None:
     """The question for a running step with a pull temperature; None for any other, and for one that goes in loads.
 
     It is put as of the last reading (without one, as of `now`): the answer then follows from the facts alone.
@@ -38,7 +39,7 @@ def heat_question(cook: Cook, step_id: str, now: Moment, room_c: float = 22.0) -
         span=cook.span(step),
         weight_kg=weight_kg(dish),
         shape=shape_of(dish),
-        room_c=room_c,
+        room_c=room_now_c(cook) if room_c is None else room_c,
     )
 
 

@@ -8,6 +8,7 @@ flashes to steam). Water makes 1,603 times its volume in steam at 100 °C (IAPWS
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from .alarm_meals import start_calls
 from .alarm_values import Alarm, Kind, Rank
 from .alarm_words import Words, food, step_alarm
 from .cook import Cook, Reading, StepLife
@@ -103,6 +104,20 @@ def oil_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
             words = Words("Read the oil of", food(step), f"{celsius_words(wanted_c(step), cook.menu.units)}?")
             alarm = step_alarm(Kind.READ, Rank.SOON, step, since, words)
             yield replace(alarm, id=f"{Kind.READ}|{step.id}|oil|{since}", spoils_at=since + READ_EVERY_MS)
+
+
+CAUTION_MS = 3 * 60 * MS
+"""So long before a hot-oil step is called for its caution is shown: time to look for the lid. Common practice."""
+
+
+def oil_cautions(cook: Cook, now: Moment) -> Iterator[Alarm]:
+    """The rule of hot oil, as a note before it is lit; it stays until somebody has seen it or the step has begun."""
+    for call in start_calls(cook, now):
+        step = cook.step(call.step or "")
+        if step is not None and is_hot_oil(step):
+            words = Words(f"Hot oil soon, {food(step)}.", " ".join(BEFORE))
+            note = step_alarm(Kind.NOTE, Rank.NOTE, step, max(0, call.since - CAUTION_MS), words)
+            yield replace(note, where="")
 
 
 def read_from(step: Step, life: StepLife) -> Moment | None:

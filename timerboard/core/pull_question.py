@@ -3,11 +3,12 @@
 import re
 from collections.abc import Mapping
 
+from .choices import food_kinds, whose_rules
 from .cook import Cook
 from .food_kind import FoodKind, food_kind
 from .menu import Step
 from .quantity_words import celsius_words
-from .safety import ALL, least, needs_words
+from .safety import least, needs_words
 from .safety_rules import REHEATED, Whose
 
 REHEAT = re.compile(r"\b(?:re-?heat|warm (?:it )?(?:up|through)|heat through)")
@@ -23,17 +24,18 @@ def pull_question(
     celsius: float | None,
     *,
     kinds: Mapping[str, FoodKind] | None = None,
-    whose: frozenset[Whose] = ALL,
+    whose: frozenset[Whose] | None = None,
 ) -> str | None:
     """What to ask before this step is ended at `celsius` (None: never read); None when there is nothing to ask.
 
+    `kinds` and `whose`: what dishes are and whose rules count; without them as the cook chose.
     Only steps with a pull temperature are asked about, and only food with raw animal parts or that is heated again.
     """
     dish = cook.menu.dish(step.dish)
     if dish is None or step.pull_at_c is None:
         return None
-    kind = food_kind(dish, kinds)
-    rule = REHEATED if REHEAT.search(step.do.lower()) else least(kind, whose)
+    kind = food_kind(dish, food_kinds(cook) if kinds is None else kinds)
+    rule = REHEATED if REHEAT.search(step.do.lower()) else least(kind, whose_rules(cook) if whose is None else whose)
     if rule is None or (celsius is not None and celsius >= rule.celsius - 0.005):
         return None
     units = cook.menu.units

@@ -70,7 +70,7 @@ def what_it_took(cook: Cook) -> tuple[str, ...]:
         if life.started is None or life.ended is None:
             continue
         took = duration_words(max(0, life.ended - life.started) // MS // 60 * 60 or (life.ended - life.started) // MS)
-        span = step.span
+        span = cook.written.get(step.id, step).span
         written = (
             duration_words(span.low) if span.certain else f"{duration_words(span.low)}-{duration_words(span.high)}"
         )
@@ -118,6 +118,8 @@ def _words(teller: Tells, event: ev.Event) -> str:  # noqa: PLR0912  one line pe
         case ev.AlarmHeard():
             dish = served_dish(event.alarm)
             return f"{lower_first(dish)} brought in" if dish else ""
+        case ev.SettingChosen():
+            return "" if event.by_itself else f"{event.setting} chosen: {event.value}"
         case ev.Hushed():
             return "sounds paused"
         case _:

@@ -40,7 +40,7 @@ def verdicts(
 ) -> tuple[Verdict, ...]:
     """One verdict for each chosen code's section that speaks of this kind; empty for food without raw animal parts."""
     core = [r for r in readings if r.of == "core"]
-    rules = [r for r in COOKING if kind in r.kinds and r.whose in whose]
+    rules = _rules(kind, whose)
     sections = groupby(rules, key=lambda r: (r.whose, r.section))
     return tuple(_of_section(list(rows), core, now, units) for _, rows in sections)
 
@@ -70,7 +70,7 @@ def _judge(rule: CookingRule, core: list[Reading], now: Moment, units: str) -> V
     logs = _logs(rule, core) if rule.table else None
     if logs is not None:
         enough = enough and logs[0] >= logs[1]
-    return Verdict(rule, enough, _said(rule, held, logs, enough, units), logs)
+    return Verdict(rule, enough, _said(rule, held, logs, enough, units, read=bool(core)), logs)
 
 
 def held_s(core: Sequence[Reading], celsius: float, until: Moment | None) -> int | None:
@@ -108,12 +108,16 @@ def rule_words(rule: CookingRule, units: str) -> str:
     return f"{needs_words(rule, units)} ({rule.whose}, {rule.section})"
 
 
-def _said(rule: CookingRule, held: int | None, logs: tuple[float, float] | None, enough: bool, units: str) -> str:
+def _said(
+    rule: CookingRule, held: int | None, logs: tuple[float, float] | None, enough: bool, units: str, *, read: bool
+) -> str:
     asked = f"The rule asks for {rule_words(rule, units)}."
     if enough:
         return f"{asked} The readings meet it. {FOLLOW}"
     if held is None:
-        return f"{asked} No reading is there yet. {FOLLOW}"
+        return f"{asked} {'No reading is at it yet' if read else 'No reading is there yet'}. {FOLLOW}"
+    if held == 0 and rule.hold_s:
+        return f"{asked} One reading is at it; for how long was not read. {FOLLOW}"
     if held < rule.hold_s:
         return f"{asked} The readings show {duration_words(held)} of it. {FOLLOW}"
     reached, wanted = logs or (0.0, 0.0)
@@ -123,8 +127,19 @@ def _said(rule: CookingRule, held: int | None, logs: tuple[float, float] | None,
 def least(kind: FoodKind, whose: frozenset[Whose] = ALL) -> CookingRule | None:
     """The chosen rule with the highest temperature: what a pull is measured against.
 
-    A chart's figure with its rest, rather than the long rows of a table that asks for a log.
+    Of the rows of one section any is enough: the coolest that asks for no more than four minutes speaks for it. A
+    chart's figure goes before a table of times.
     """
-    rules = [r for r in COOKING if kind in r.kinds and r.whose in whose and not r.table]
-    tables = [r for r in COOKING if kind in r.kinds and r.whose in whose and r.table and r.hold_s == 0]
-    return max(rules or tables, key=lambda r: r.fahrenheit, default=None)
+    short = [r for r in _rules(kind, whose) if r.hold_s <= SHORT_HOLD_S]
+    sections = [list(rows) for _, rows in groupby(short, key=lambda r: (r.whose, r.section))]
+    coolest = [min(rows, key=lambda r: r.fahrenheit) for rows in sections]
+    return max([r for r in coolest if not r.table] or coolest, key=lambda r: r.fahrenheit, default=None)
+
+
+SHORT_HOLD_S = 240
+
+
+def _rules(kind: FoodKind, whose: frozenset[Whose]) -> list[CookingRule]:
+    """The chosen codes' rules for a kind; where they have none, those that count without a choice."""
+    rules = [r for r in COOKING if kind in r.kinds]
+    return [r for r in rules if r.whose in whose] or [r for r in rules if r.whose in ALL]

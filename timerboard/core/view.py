@@ -6,6 +6,7 @@ from .quantities import countdown_words
 from .scene import Scene, scene_of
 from .values import Moment
 from .view_axis import axis
+from .view_choices import kitchen_choices
 from .view_foot import foot, notices
 from .view_hands import hands
 from .view_head import head
@@ -16,9 +17,7 @@ from .view_values import BoardView, Extras
 __all__ = ["Extras", "reorder", "view"]
 
 
-def view(
-    cook: Cook, now: Moment, extras: Extras | None = None, called: tuple[Alarm, ...] | None = None
-) -> BoardView:
+def view(cook: Cook, now: Moment, extras: Extras | None = None, called: tuple[Alarm, ...] | None = None) -> BoardView:
     """Everything the board shows at `now`. Pure and total: any cook that `fold` makes has a view.
 
     `extras.order` is the order of strips as last shown; the view's own strips are the next one. `called`: what
@@ -37,6 +36,7 @@ def view(
         danger=scene.extras.sound_calls or any(alarm.rank is Rank.DANGER for alarm in scene.alarms),
         hushed=_hushed(scene),
         names=_names(scene),
+        choices=kitchen_choices(scene),
     )
 
 

@@ -3,6 +3,7 @@
 from .alarm_words import start_words
 from .commands import (
     ClearQuickTimer,
+    DoCue,
     DropDish,
     EndStep,
     Look,
@@ -12,9 +13,11 @@ from .commands import (
     StartStep,
 )
 from .cook import StepState
+from .food_clocks import PUT_AWAY
 from .menu import Dish, Step
 from .scene import Scene
 from .values import Span
+from .view_choices import food_choice
 from .view_values import Act
 from .words import lower_first, the
 
@@ -29,7 +32,8 @@ def acts(scene: Scene, dish: Dish) -> tuple[Act, ...]:
             found += _of_running(scene, step)
         elif scene.states[step.id] is StepState.READY:
             found.append(Act(" ".join(start_words(step)).strip(), StartStep(step.id)))
-    return (*found, *_reopen(scene, dish), Act(f"Drop {the(dish.name)}", DropDish(dish.name)))
+    drop = Act(f"Drop {the(dish.name)}", DropDish(dish.name))
+    return (*found, *_reopen(scene, dish), *_cooling(scene, dish), food_choice(scene, dish), drop)
 
 
 def timer_acts(name: str) -> tuple[Act, ...]:
@@ -53,6 +57,19 @@ def _of_running(scene: Scene, step: Step) -> list[Act]:
     if step.pull_at_c is not None or step.hazard is not None or step.heat_c is not None:
         # Look changes nothing: the reading itself is asked for first and sent in its place.
         found.append(Act("Enter a temperature", Look(), reading_for=step.id))
+    return found
+
+
+def _cooling(scene: Scene, dish: Dish) -> list[Act]:
+    """What has left the heat can still be read, and put away: the clocks of food that stands go by it."""
+    ended = [step for step in scene.steps_of(dish) if scene.states[step.id] is StepState.ENDED]
+    if not ended or any(scene.runs(step) for step in scene.steps_of(dish)):
+        return []
+    last = max(ended, key=lambda step: scene.outlook.steps[step.id].end_likely)
+    found = [Act("Enter a temperature", Look(), reading_for=last.id)]
+    clock = scene.clocks.get(dish.name)
+    if clock is not None:
+        found.append(Act(f"Put away {the(dish.name)}", DoCue(clock.step, PUT_AWAY)))
     return found
 
 

@@ -13,9 +13,11 @@ from .view_acts import acts, timer_acts
 from .view_focus import Focus, Stage, countdown, counts, focus_of
 from .view_head import is_late
 from .view_order import reorder
+from .view_pull import pull_picture
 from .view_record import answered
 from .view_ribbon import ribbon, ticks
 from .view_strip_words import line, matter
+from .view_told import told_lines
 from .view_values import Part, RibbonPart, Strip
 from .words import MINUTE, upper_first
 
@@ -86,6 +88,8 @@ def _dish_strip(scene: Scene, dish: Dish) -> tuple[Moment, Strip]:
         ticks=ticks(scene, dish),
         acts=acts(scene, dish),
         said=words.said(mine),
+        told=told_lines(scene, dish),
+        pull=pull_picture(scene, focus.step) if focus.step is not None and scene.runs(focus.step) else None,
     )
     return _need(scene, dish, focus), strip
 

@@ -9,7 +9,7 @@ from enum import StrEnum
 
 from .alarm_values import Rank
 from .commands import Command
-from .heat_values import PullForecast
+from .heat_values import CurvePoint, PullForecast
 from .plan import Forecast
 from .values import Moment
 
@@ -59,6 +59,7 @@ class HandsItem:
     wants_reading: str | None = None  # a step id: answering it asks for a temperature
     muted: bool = False  # heard or put off: shown quietly
     said: str = ""  # the whole of it for a screen reader
+    strip: str = ""  # the key of the strip that it belongs to
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +89,36 @@ class Act:
     word: str  # "End the roast now", "Drop the dish"
     command: Command
     reading_for: str | None = None  # asks for a temperature first
+    choices: tuple["Act", ...] = ()  # asks which of these first
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """A reading in a picture."""
+
+    at: Moment
+    celsius: float
+    words: str  # "71 °C"
+    doubtful: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PullPicture:
+    """How a core warms: what was read, the fit and its band, and the temperature it is pulled at."""
+
+    reads: tuple[Read, ...]
+    curve: tuple[CurvePoint, ...]
+    pull_c: float
+    pull_words: str  # "80 °C"
+    now: Moment
+    start: Moment
+    end: Moment
+    low_c: float
+    high_c: float
+    at: Moment | None  # when it is likely to be pulled
+    at_words: str  # "18:03"
+    labels: tuple[tuple[Moment, str], ...]
+    said: str  # the picture in words
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +139,8 @@ class Strip:
     acts: tuple[Act, ...] = ()
     answered: str = ""  # "stirred 17:40, Ana" for a minute after
     said: str = ""  # accessible name: its whole state
+    told: tuple[str, ...] = ()  # for its drawer: what rules ask, what the readings show, what to do about oil
+    pull: PullPicture | None = None  # for its drawer
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,6 +195,7 @@ class BoardView:
     danger: bool = False
     hushed: str = ""  # "sound paused 1:40 left"
     names: tuple[str, ...] = ()  # who may be answering, to choose from
+    choices: tuple[Act, ...] = ()  # what can be chosen for the whole kitchen
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,6 +23,7 @@ from timerboard.core.view import view
 from timerboard.core.view_record import last_act
 from timerboard.core.view_values import BoardView, Extras, Notice
 
+from .choosing import choices_of_old, remember_choices
 from .keeping import NOT_SAVED, Keeper
 from .kitchen_time import AWAY_MS, Glance, KitchenTime, at_open, glance
 from .listening import Listening
@@ -69,6 +70,7 @@ class Desk:
         self._replanner = Replanner(planner, self._tell, self._adopt)
         self._pulls = Pulls(predictor, self._foresee)
         self._notices = Notices()
+        self._memory = memory
         self._listening = Listening(sounder, memory, self._notices)
         self._flood = Flood()
         self._listeners: list[Callable[[], None]] = []
@@ -102,6 +104,7 @@ class Desk:
         self._looked = event.at
         self._keeper.keep([event], event.at)
         self._cook = fold([event])
+        self._take(choices_of_old(self._memory, self._cook, self._at(event.at, None)), event.at)
         self.send(AdoptPlan(plan) if plan else Look())
 
     def resume(self) -> None:
@@ -133,7 +136,9 @@ class Desk:
         if isinstance(answer, Refusal):
             return answer
         self._notices.answered(command)
+        before = self.cook.chosen
         self._take(answer, now)
+        remember_choices(self._memory, before, self.cook.chosen)
         self._after(now)
         return last_act(Teller(self.cook))
 
