@@ -9,7 +9,7 @@ from .quantities import parse_celsius
 from .quantity_words import duration_words, span_words
 from .recipe_cues import CueFound
 from .recipe_heats import HeatOf, find_heats
-from .recipe_jobs import Job
+from .recipe_job import Job
 from .recipe_steps import Flow, flow_of
 from .recipe_values import Guess, Range, Recipe, TakenDish, readable
 from .recipe_verbs import Kind
@@ -32,6 +32,7 @@ SERVES_GUESS = 4
 OVEN_GUESS = "180 C"
 OIL_GUESS = "175 C"
 MOST_NAME = 120
+MOST_SHARE = 3  # a job gets at most so many times its usual length of the whole preparation
 _LONGEST_S = 7 * 86_400
 _NO_HEAT = "the recipe gives no oven temperature"
 
@@ -239,6 +240,7 @@ def _share_known_times(recipe: Recipe, jobs: list[Job]) -> None:
         whole = sum(job.span[1] for job in hands)
         for job in hands:
             share = max(60, round(recipe.hands_s * job.span[1] / whole / 60) * 60)
+            share = min(share, MOST_SHARE * job.span[1])
             job.span, job.guessed_span = (share, share), "its share of the recipe's preparation time"
 
 

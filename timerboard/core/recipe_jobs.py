@@ -1,42 +1,17 @@
 """One clause of a method as one job: what to do, where, how hot, how long, until what."""
 
 import re
-from dataclasses import dataclass, field
 
-from .recipe_cues import CueFound, cue_after, cues_in
+from .recipe_cues import cue_after, cues_in
 from .recipe_heats import Heat, HeatOf, find_heats, oven_heat
+from .recipe_job import LENGTHS, Job
+from .recipe_lengths import OUT_OF, set_length, set_tempering
 from .recipe_sentences import Said, verbs_in
 from .recipe_times import Found, Role, find_times
 from .recipe_values import Range
-from .recipe_verbs import LEADING, Kind, place_said
+from .recipe_verbs import LEADING, VERBS, Kind, place_said
 
 MOST_DO = 70
-LENGTHS = (Role.LENGTH, Role.LEAST, Role.MOST, Role.PER_WEIGHT)
-
-
-@dataclass(slots=True)
-class Job:
-    """A step in the making. `said` names what was guessed, by the step's key."""
-
-    do: str
-    kind: Kind
-    place: str
-    span: Range
-    said: dict[str, str] = field(default_factory=dict)
-    heat: str = ""  # '180 C'
-    until: str = ""
-    pull_at: str = ""
-    cues: list[CueFound] = field(default_factory=list)
-    notes: list[str] = field(default_factory=list)
-    after: list[int] | None = None  # positions of the steps it follows; None: the one before it
-    throughout: bool = False
-    hazard: str = ""
-    batches: int = 0
-    shut_s: int = 0
-    ahead_s: int = 0
-    timed: bool = True  # False: its length is a guess by its verb alone
-    per_kilo: tuple[int, int] | None = None  # seconds a kilogram, and seconds on top
-    guessed_span: str = ""
 
 
 _UNTIL = re.compile(
@@ -73,7 +48,8 @@ _TURNED = re.compile(
     r"(?:oven|heat)[^,.;]*?(?:,\s*|\s+and\s+)(?=\w)",
     re.IGNORECASE,
 )
-_OUT_OF = re.compile(r"\b(?:out of|from) the (?:fridge|refrigerator|freezer)\b|\btake (?:\w+ )?out\b", re.IGNORECASE)
+_OWN_VERB = {"oven": "bake", "fridge": "chill", "freezer": "freeze", "grill": "grill", "hob": "cook"}
+"""What is meant where a place and a time are named and no verb: 'Into the oven for 20 minutes'."""
 _FALLBACK: Range = (180, 300)
 
 
@@ -81,14 +57,16 @@ def job_of(clause: str) -> Job | None:
     """The job of a clause; None when nobody is told to do anything. Never raises."""
     core, until = _without_until(_TURNED.sub("", clause))
     said = verbs_in(core)
-    if not said:
-        return None
     times = find_times(clause)
     lengths = [t for t in times if t.role in LENGTHS]
+    if not said and (lengths and (place := place_said(core)) in _OWN_VERB):
+        said = (Said(_OWN_VERB[place], 0, VERBS[_OWN_VERB[place]]),)
+    if not said:
+        return None
     main = _main(said, [t for t in find_times(core) if t.role in LENGTHS])
     heats = find_heats(clause)
     job = Job(_do(core, said), main.verb.kind, _place(core, main), _FALLBACK, until=until)
-    _set_length(job, main, lengths, clause)
+    set_length(job, main, lengths, clause)
     _set_heat(job, heats)
     if _brought(main, core):
         job.kind, job.place, job.span = Kind.HANDS, "counter", _FALLBACK
@@ -98,7 +76,7 @@ def job_of(clause: str) -> Job | None:
         job.cues.append(late)
     job.throughout = bool(_CONSTANT.search(clause))
     _set_batches(job, clause)
-    _set_tempering(job, main, times, clause)
+    set_tempering(job, main, times, clause)
     if _SHUT.search(clause) and lengths:
         job.shut_s = lengths[0].low
     return job
@@ -137,7 +115,7 @@ def _brought(main: Said, core: str) -> bool:
 def _place(core: str, main: Said) -> str:
     place = place_said(core)
     timed = any(t.role in LENGTHS for t in find_times(core))
-    if place and not _OUT_OF.search(core) and (main.verb.kind is not Kind.HANDS or timed):
+    if place and not OUT_OF.search(core) and (main.verb.kind is not Kind.HANDS or timed):
         return place
     return main.verb.place
 
@@ -153,7 +131,12 @@ def _do(core: str, said: tuple[Said, ...]) -> str:
         words = head if found.start > 12 else head + words[found.end :]
     words = _IN_OVEN.sub("", words) if len(words.split()) > 4 or _IN_OVEN.search(words) else words
     words = re.split(r"\s*[;(]|\.\s|,\s*(?=(?!bring\b)\w+ing\b|so that\b|which\b|as\b|making sure\b|about\b)", words)[0]
-    words = re.sub(r"\s+at\s+[0-9].*$|\s+(?:on each side|per|for every|for each) .*$|\s+(?:a|per) side$", "", words)
+    words = words.replace(" ,", ",")
+    words = re.sub(
+        r"\s+at\s+[0-9].*$|\s+(?:(?:on )?(?:each|both|either) sides?|per|for every|for each) .*$|\s+(?:a|per) side$",
+        "",
+        words,
+    )
     words = _shortened(" ".join(words.replace("/", " or ").split()).strip(" ,.;:!–—-"))
     words = words or " ".join(core.replace("/", " or ").split())[:MOST_DO].strip(" ,.;:!") or "Cook"
     return words[:1].upper() + words[1:]
@@ -178,59 +161,6 @@ def _shortened(words: str) -> str:
     comma = max(cut.rfind(", "), cut.rfind(" and "))
     cut = cut[:comma] if comma > 25 else cut[: cut.rfind(" ")] if " " in cut else cut
     return re.sub(r"\s+(?:the|a|an|and|with|in|into|of|to|for|on|until|or)$", "", cut.rstrip(" ,"))
-
-
-def _set_length(job: Job, main: Said, lengths: list[Found], clause: str) -> None:
-    if not lengths:
-        low, high = main.verb.minutes
-        job.span, job.timed = (round(low * 60), round(high * 60)), False
-        job.guessed_span = "the recipe gives no time"
-        return
-    first = lengths[0]
-    if first.role is Role.PER_WEIGHT:
-        job.per_kilo = _per_kilo(clause, first, lengths)
-        job.span, job.guessed_span = (first.low, first.high), "the recipe counts it by weight"
-        return
-    same = [t for t in lengths if t.role is not Role.PER_WEIGHT]
-    low, high = min(t.low for t in same), max(t.high for t in same)
-    if len(same) > 1:
-        job.guessed_span = "the recipe gives more than one time"
-    if first.role is Role.LEAST and len(same) == 1:
-        high, job.guessed_span = (low * 2 if job.kind is Kind.WAIT else low + low // 2), "the recipe gives the least"
-    elif first.role is Role.MOST and len(same) == 1:
-        low, job.guessed_span = max(1, high * 2 // 3), "the recipe gives the most"
-    elif first.guessed:
-        job.guessed_span = "the recipe gives no exact time"
-    job.span = (low, min(high, 7 * 86_400))
-
-
-def _set_tempering(job: Job, main: Said, times: tuple[Found, ...], clause: str) -> None:
-    """What stands before it is cooked: 'take the lamb out of the fridge an hour before roasting'; what drains long."""
-    early = next((t for t in times if t.role is Role.AHEAD), None)
-    if early is not None and _OUT_OF.search(clause) and not any(t.role in LENGTHS for t in times):
-        job.kind, job.place, job.span, job.timed, job.guessed_span = (
-            Kind.WAIT,
-            "counter",
-            (early.low, early.high),
-            True,
-            "",
-        )
-    if main.word == "drain" and job.timed and job.span[0] >= 300:
-        job.kind = Kind.WAIT
-
-
-def _per_kilo(clause: str, found: Found, lengths: list[Found]) -> tuple[int, int]:
-    """Seconds for a kilogram, and the seconds on top ('plus 20 minutes')."""
-    unit = re.match(
-        r"\s*(?:per|for every|for each|a)\s+(?P<n>[0-9]+)?\s*(?P<u>kg|kilo\w*|lb|pound|g)", clause[found.end :], re.I
-    )
-    kilos = 1.0
-    if unit is not None:
-        kilos = int(unit["n"] or 1) * {"k": 1.0, "l": 0.4536, "p": 0.4536, "g": 0.001}[unit["u"][0].lower()]
-    extra = next(
-        (t.low for t in lengths if t is not found and re.search(r"plus|and|\+", clause[found.end : t.start])), 0
-    )
-    return round((found.low + found.high) / 2 / max(kilos, 0.05)), extra
 
 
 def _set_heat(job: Job, heats: tuple[Heat, ...]) -> None:

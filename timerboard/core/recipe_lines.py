@@ -14,7 +14,7 @@ _LABELS: tuple[tuple[str, str], ...] = (
     (
         "method",
         r"method|directions?|instructions?|preparation(?: method)?|steps?|how to make(?: it)?|to make|procedure|what to"
-        r" do|cooking(?: instructions)?",
+        r" do|here['’]?s how(?: to (?:do|make) it)?|cooking(?: instructions)?",
     ),
     ("after", r"notes?|tips?|cook['’]?s notes?|to store|storage|variations?|make ahead|leftovers|nutrition"),
 )
@@ -28,6 +28,8 @@ _MARKER = re.compile(
     re.IGNORECASE,
 )
 NUMBERED = re.compile(r"^\s*(?:step\s+\w+\s*[.:)–—-]?|\(?[0-9]{1,2}\s*[.)](?!\d))(?:\s+\D|\s*$)", re.IGNORECASE)
+_BARE_NUMBER = re.compile(r"[0-9]{1,2}\s+(?=(?P<word>[A-Z][a-z]+)\b)")
+_MEASURES = frozenset(("tbsp", "tsp", "cups", "cup", "tablespoons", "tablespoon", "teaspoon", "teaspoons", "tins"))
 _FOR_THE = re.compile(r"^(?:for|to) (?:the |a )?[^.!?]{2,50}:?$", re.IGNORECASE)
 SHORT = 60
 _PREHEAT = re.compile(r"\W*pre-?heat\b", re.IGNORECASE)
@@ -42,6 +44,13 @@ def tidy(line: str) -> str:
 def unmarked(line: str) -> str:
     """A line without its number or bullet."""
     return _MARKER.sub("", line, count=1).strip()
+
+
+def unnumbered(line: str) -> str:
+    """A line of a method without its marker, and without a number that has no dot: '2 Meanwhile, heat the oil'."""
+    bare = unmarked(line)
+    found = _BARE_NUMBER.match(bare)
+    return bare[found.end() :] if found is not None and found["word"].lower() not in _MEASURES else bare
 
 
 def label_of(line: str) -> str:

@@ -14,7 +14,7 @@ WORDS = {
     "forty-eight": 48, "twenty-four": 24,
 }  # fmt: skip
 PHRASES = {
-    "half an": Fraction(1, 2), "half a": Fraction(1, 2), "one and a half": Fraction(3, 2),
+    "half an": Fraction(1, 2), "half a": Fraction(1, 2), "half": Fraction(1, 2), "one and a half": Fraction(3, 2),
     "two and a half": Fraction(5, 2), "three and a half": Fraction(7, 2), "three quarters of an": Fraction(3, 4),
     "three-quarters of an": Fraction(3, 4), "a quarter of an": Fraction(1, 4), "quarter of an": Fraction(1, 4),
     "a couple of": Fraction(2), "a couple": Fraction(2), "one or two": Fraction(2), "two or three": Fraction(3),

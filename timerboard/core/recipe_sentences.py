@@ -61,7 +61,8 @@ def verbs_in(clause: str) -> tuple[Said, ...]:
         word = match[0].lower()
         verb = VERBS.get(word)
         bare = word in _THINGS_TOO and bool(before) and not _OBJECT.match(clause, match.end())
-        if verb is not None and not bare and _tells(word, before, led):
+        kept = word == "warm" and "keep" in clause[: match.start()].lower().split()
+        if verb is not None and not bare and not kept and _tells(word, before, led):
             found.append(Said(word, match.start(), verb))
         led = led or word in LEADING
         before = word

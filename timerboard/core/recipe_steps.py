@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 
 from .recipe_cues import CueFound, cue_after, cues_in
 from .recipe_heats import HeatOf, find_heats, oven_heat
-from .recipe_jobs import Job, forbids_opening, job_of
+from .recipe_job import Job
+from .recipe_jobs import forbids_opening, job_of
 from .recipe_sentences import clauses, sentences, serves_only, small_job, verbs_in
 from .recipe_times import Role, find_times
 from .recipe_values import Paragraph, Recipe
@@ -220,6 +221,8 @@ def _place_and_heat(flow: Flow, job: Job, sentence: str) -> None:
         job.kind = Kind.WAIT
     if _ON_LOW.search(job.do) and any("slow cooker" in note.lower() for j in flow.jobs for note in j.notes):
         job.place = "slow cooker"
+    if flow.oil and job.kind is Kind.PAN and "fry" in job.do.lower():
+        job.hazard, job.place = "hot oil", "hob"
     if job.hazard:
         flow.oil = job.heat = job.heat or flow.oil
     if job.place != "oven" or job.kind is Kind.HANDS:

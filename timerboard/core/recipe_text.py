@@ -15,6 +15,7 @@ from .recipe_lines import (
     parted,
     tidy,
     unmarked,
+    unnumbered,
 )
 from .recipe_numbers import AMOUNT, amount
 from .recipe_times import find_times
@@ -52,6 +53,13 @@ class _Sorted:
     hands_s: Seconds | None = None
     cooking_s: Seconds | None = None
     heading: str = ""  # of the ingredients: 'for the sauce'
+    heading_told: bool = True  # it stands beside an ingredient
+
+    def head(self, words: str) -> None:
+        """Begin a part of the ingredients; a heading that headed nothing is kept as a note."""
+        if not self.heading_told:
+            self.before.append(self.heading)
+        self.heading, self.heading_told = words, not words
 
 
 def read_recipe_text(text: str) -> Recipe:
@@ -67,6 +75,7 @@ def read_recipe_text(text: str) -> Recipe:
             continue
         part = _take(found, line, part, labelled, fresh)
         fresh = False
+    found.head("")
     return Recipe(
         title=found.title,
         serves=found.serves,
@@ -101,7 +110,7 @@ def _take(found: _Sorted, line: str, part: str, labelled: bool, fresh: bool) -> 
         found.after.append(bare)
         return part
     if part == "method":
-        _method_line(found, line, bare, fresh)
+        _method_line(found, line, unnumbered(line), fresh)
         return part
     return _unlabelled(found, line, part, labelled, fresh)
 
@@ -112,7 +121,9 @@ def _take_title(found: _Sorted, line: str) -> None:
     if aside is not None and aside.start() and _yield(found, aside["words"]):
         found.before.append(aside["words"])
         line = line[: aside.start()]
-    found.title = line
+    name, *more = re.split(r"\s+[-–—|•]\s+", line)
+    told = [piece for piece in more if _said_first(found, piece)]
+    found.title = " - ".join([name, *(piece for piece in more if piece not in told)])
 
 
 def _opened(found: _Sorted, line: str, label: str) -> None:
@@ -185,7 +196,7 @@ def _unlabelled(found: _Sorted, line: str, part: str, labelled: bool, fresh: boo
     """A line above the method, where nothing or only 'Ingredients' is written over it."""
     bare = unmarked(line)
     if heads(bare):
-        found.heading = bare.rstrip(":")
+        found.head(bare.rstrip(":"))
         return "ingredients"
     methodic = looks_method(line, bare)
     if part == "ingredients" and labelled and not methodic:
@@ -204,6 +215,7 @@ def _unlabelled(found: _Sorted, line: str, part: str, labelled: bool, fresh: boo
 
 
 def _with_heading(found: _Sorted, line: str) -> str:
+    found.heading_told = True
     heading = (
         found.heading[:1].lower() + found.heading[1:] if found.heading.lower().startswith("for") else found.heading
     )

@@ -188,6 +188,8 @@ _AFTERWARDS: tuple[tuple[Role, str], ...] = (
     (Role.AHEAD, r"^\s*(?:before|ahead|in advance|beforehand|earlier)\b"),
     (Role.EVERY, r"^\s*intervals\b"),
 )
+_TIMES = {"once": 1, "twice": 2, "two": 2, "three": 3, "four": 4, "2": 2, "3": 3, "4": 4}
+_TIMES_A = re.compile(r"\b(once|twice|(?:two|three|four|[2-4]) times)$")
 _FOR = re.compile(r"\bfor(?: at least| about| around| up to| another| a further| a minimum of| approximately)*$")
 _SIDES = re.compile(
     r"^\s*(?:on (?:each|both|the other)|per|each|a|for each|either) sides?\b|^\s*on either side", re.IGNORECASE
@@ -201,5 +203,8 @@ def _in_context(text: str, start: int, end: int, low: Seconds, high: Seconds) ->
     if Role.AHEAD in roles and _FOR.search(before):  # 'rest for 30 minutes before carving' is how long it rests
         roles.remove(Role.AHEAD)
     roles += [role for role, pattern in _BEFORE if re.search(pattern, before)]
+    if (often := _TIMES_A.search(before)) is not None:  # 'twice a day'
+        share = _TIMES[often[1].split()[0]]
+        return Found(start, end, max(1, low // share), max(1, high // share), Role.EVERY)
     sides = 2 if _SIDES.match(after) and not _OTHER.match(after) else 1
     return Found(start, end, low * sides, min(high * sides, LONGEST_S), roles[0] if roles else Role.LENGTH)

@@ -33,7 +33,7 @@ def _table(kind: Kind, place: str, minutes: tuple[float, float], words: str) -> 
 VERBS: dict[str, Verb] = {
     **_table(Kind.HEAT, "oven", (30, 40), "bake roast"),
     **_table(Kind.HEAT, "grill", (6, 10), "grill broil barbecue chargrill"),
-    **_table(Kind.HEAT, "oven", (5, 8), "toast"),
+    **_table(Kind.HEAT, "grill", (3, 5), "toast"),
     **_table(Kind.HEAT, "hob", (15, 20), "simmer stew poach steam reduce cook bubble thicken"),
     **_table(Kind.HEAT, "hob", (60, 90), "braise"),
     **_table(Kind.HEAT, "hob", (10, 12), "boil parboil par-boil"),
