@@ -52,7 +52,8 @@ def acts(name: str, *first: Act) -> tuple[Act, ...]:
 def job(digit: int, rank: Rank, line: str, detail: str, answer: Command, word: str, **others: object) -> HandsItem:
     key = f"job {line}"
     said = f"{line}, {detail}. Press {digit}: {word}"
-    base = HandsItem(key, digit, rank, line, detail, answer, word, heard=HearAlarm(key), said=said)
+    strip = str(getattr(answer, "step", getattr(answer, "timer", ""))).partition("/")[0]
+    base = HandsItem(key, digit, rank, line, detail, answer, word, heard=HearAlarm(key), said=said, strip=strip)
     return replace(base, **others)  # type: ignore[arg-type]
 
 

@@ -64,10 +64,12 @@ class AxisBar(QWidget):
         across = AxisMap.of(axis, left + self.sizes.pad, right + self.sizes.pad)
         taken: list[tuple[int, int]] = []
         marks: list[tuple[int, str, str]] = []
-        eat = [("eat", axis.eat, "eat")] if axis.start <= axis.eat <= axis.end else []
-        wanted = [("now", axis.now, "now"), *eat, *(("time", at, words) for at, words in axis.labels)]
+        eat = "◂ eat" if axis.eat < axis.start else "eat" if axis.eat <= axis.end else "eat ▸"
+        wanted = [("now", axis.now, "now"), *(("time", at, words) for at, words in axis.labels)]
+        wanted.insert(1, ("eat", axis.eat, eat))
         for kind, at, words in wanted:
             x, half = across.x(at), width_of(words, text, kind != "time") // 2 + text // 4
+            x = max(left, min(x, self.width() - half)) if kind == "eat" else x
             free = all(x + half < a or x - half > b for a, b in taken)
             if free and x + half <= self.width():
                 taken.append((x - half, x + half))

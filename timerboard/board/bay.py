@@ -19,17 +19,8 @@ from .strip import NO_AXIS, StripWidget, axis_columns
 
 
 def digit_for(strip: Strip, hands: tuple[HandsItem, ...]) -> int:
-    """The digit of the first job that belongs to a strip, 0 for none: told by the step that its answer names."""
-    steps = {part.step for part in strip.ribbon if part.step}
-    for item in hands:
-        if strip.name in str(getattr(item.answer, "alarm", "")).split("|"):
-            return item.digit
-        named = getattr(item.answer, "step", None) or getattr(item.answer, "timer", None)
-        ours = named in steps or named in (strip.key, strip.name)
-        dish = str(named).partition("/")[0] in (strip.key, strip.name)
-        if ours or dish or any(act.command == item.answer for act in strip.acts):
-            return item.digit
-    return 0
+    """The digit of the most pressing job that belongs to a strip, 0 for none."""
+    return next((item.digit for item in hands if item.strip == strip.key), 0)
 
 
 class Ground(QWidget):

@@ -54,7 +54,7 @@ class Drawn:
     pieces: tuple[Piece, ...]
     ticks: tuple[tuple[int, bool, bool], ...]  # column, done, due
     grid: tuple[int, ...]
-    eat: int
+    eat: int | None  # None: beyond the axis
 
 
 def drawn(strip: Strip, axis: Axis, across: AxisMap) -> Drawn:
@@ -64,7 +64,7 @@ def drawn(strip: Strip, axis: Axis, across: AxisMap) -> Drawn:
         tuple(Piece(p.part, across.x(p.start), across.x(p.end), p.label) for p in seen),
         tuple((across.x(t.at), t.done, t.due) for t in strip.ticks if axis.start <= t.at <= axis.end),
         tuple(across.x(at) for at, _ in axis.labels),
-        across.x(axis.eat),
+        across.x(axis.eat) if axis.start <= axis.eat <= axis.end else None,
     )
 
 
@@ -73,7 +73,8 @@ def paint_lines(painter: QPainter, what: Drawn, high: int, palette: Palette, lin
     painter.setPen(QPen(QColor(palette.rule), line))
     for x in what.grid:
         painter.drawLine(x, 2, x, high - 3)
-    paint_eat(painter, what.eat, high, palette, line)
+    if what.eat is not None:
+        paint_eat(painter, what.eat, high, palette, line)
 
 
 def paint_eat(painter: QPainter, x: int, high: int, palette: Palette, line: int) -> None:

@@ -28,7 +28,7 @@ class StripWidget(Plate):
         self.strip = EMPTY
         self.axis = NO_AXIS
         self.digit = 0
-        self._ribbon = Drawn((), (), (), 0)
+        self._ribbon = Drawn((), (), (), None)
         self._now = 0
         self.clicked.connect(lambda: opened(self.strip.key))
 

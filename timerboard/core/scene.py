@@ -98,11 +98,12 @@ def _by_strip(cook: Cook, found: tuple[Alarm, ...]) -> dict[str, tuple[Alarm, ..
     sorted_out: dict[str, list[Alarm]] = {}
     for alarm in found:
         if alarm.rank is not Rank.NOTE:
-            sorted_out.setdefault(_strip_of(cook, alarm), []).append(alarm)
+            sorted_out.setdefault(strip_of(cook, alarm), []).append(alarm)
     return {key: tuple(mine) for key, mine in sorted_out.items()}
 
 
-def _strip_of(cook: Cook, alarm: Alarm) -> str:
+def strip_of(cook: Cook, alarm: Alarm) -> str:
+    """The key of the strip that an alarm rings on; "" when it is nobody's (the meal itself)."""
     if alarm.kind is Kind.TIMER:
         return timer_key(alarm.cue or alarm.food)
     step = cook.step(alarm.step) if alarm.step is not None else None

@@ -19,12 +19,12 @@ STEPS = (5 * MINUTE, 10 * MINUTE, 15 * MINUTE, 30 * MINUTE, HOUR, 2 * HOUR)
 
 
 def axis(scene: Scene) -> Axis:
-    """From a little before now to a little past the meal; three hours when the meal is far, with eating at the edge."""
+    """From a little before now to a little past the meal; three hours when the meal is far, with eating beyond it."""
     now, eat = scene.now, scene.cook.eat_at
     start, end = now - BEFORE, now + FAR_WINDOW
     if eat <= now + NEAR:
         end = max(eat, last_needed(scene), now + PAST_MEAL) + PAST_MEAL
-    return Axis(start, end, now, min(max(eat, start), end), labels(scene.cook, start, end))
+    return Axis(start, end, now, eat, labels(scene.cook, start, end))
 
 
 def last_needed(scene: Scene) -> Moment:

@@ -19,7 +19,7 @@ from .commands import (
 from .cook import StepState
 from .hot_oil import asks_for_oil
 from .menu import Step
-from .scene import Scene
+from .scene import Scene, strip_of
 from .view_head import setting_at, settings_left
 from .view_jobs import Job, calls_to_come, starts_to_come
 from .words import MINUTE, dots, length_words, lower_first, names
@@ -64,6 +64,7 @@ def call_of(scene: Scene, alarm: Alarm) -> Job:
         answer=answer,
         word=word,
         doors=scene.doors(step) if alarm.kind not in (Kind.SET, Kind.HOT) else frozenset(),
+        strip=strip_of(scene.cook, alarm),
         not_yet=NotYet(step.id) if step is not None and running and alarm.kind in LOOKS else None,
         pass_over=PassOverCue(alarm.step, alarm.cue) if alarm.kind is Kind.CUE and alarm.step and alarm.cue else None,
         wants_reading=_reading(alarm, step),

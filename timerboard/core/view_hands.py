@@ -71,6 +71,7 @@ def _item(scene: Scene, row: _Row, digit: int) -> HandsItem:
         heard=job.heard,
         wants_reading=job.wants_reading,
         muted=bool(job.muted),
+        strip=job.strip,
         said=_said(job, detail, digit),
     )
 

@@ -7,7 +7,7 @@ from .alarm_words import start_words, where
 from .commands import Command, StartStep
 from .cook import StepState
 from .menu import Step
-from .scene import Scene
+from .scene import Scene, dish_key
 from .values import Moment
 from .words import MINUTE, dots, lower_first, names
 
@@ -30,6 +30,7 @@ class Job:
     answer: Command
     word: str
     doors: frozenset[str]
+    strip: str = ""  # the key of the strip that it belongs to
     not_yet: Command | None = None
     pass_over: Command | None = None
     wants_reading: str | None = None
@@ -70,4 +71,5 @@ def _start(scene: Scene, step: Step) -> Job:
         answer=StartStep(step.id),
         word="start",
         doors=scene.doors(step),
+        strip=dish_key(step.dish),
     )
