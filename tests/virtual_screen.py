@@ -15,7 +15,8 @@ def virtual_screen(size: str = "3840x2160x24") -> "tuple[subprocess.Popen[bytes]
         return None, ""
     reads, writes = os.pipe()
     tied = [setpriv, "--pdeathsig", "TERM"] if (setpriv := shutil.which("setpriv")) else []
-    screen = ["-screen", "0", size, "-dpi", "96", "-nolisten", "tcp"]
+    # without -noreset the server starts anew when its last client leaves, and turns away whoever comes just then
+    screen = ["-screen", "0", size, "-dpi", "96", "-nolisten", "tcp", "-noreset"]
     quiet = subprocess.DEVNULL
     server = subprocess.Popen(
         [*tied, program, "-displayfd", str(writes), *screen], pass_fds=(writes,), stdout=quiet, stderr=quiet
