@@ -4,7 +4,8 @@ Needs Linux with ALSA and a display, or xvfb-run; about 100 s, a third of it wit
 that is read at the speed of sound. Latencies are from the moment a countdown ends: to the first sample of its burst
 taken by the device (300 ms of silence go first by design, not counted here), and to the end of the paint that shows it.
 Three times: at rest; with the window's thread blocked for 1.5 s, from the end of the block; and with the solver at work
-on every core. Goal: 50 ms for 99 of 100. Last, what the open sound stream costs while nothing calls.
+on every core. "Own work" is the processor time of the window's thread from the look that found the alarm to the paint:
+what a machine that does nothing else would need. Goal: 50 ms for 99 of 100. Last, what the open sound stream costs.
 """
 
 import json
@@ -12,10 +13,11 @@ import os
 import shutil
 import subprocess
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from statistics import median, quantiles
 from tempfile import TemporaryDirectory
-from time import perf_counter, process_time
+from time import perf_counter, process_time, thread_time
 
 from tests.shell.sound_bench import ROOT, alsa_config
 
@@ -45,6 +47,7 @@ def child(mode: str, count: int, folder: Path) -> None:
     assert plan is not None
     begin = Begin(Order(menu.text, menu.hash, menu.menu, eat_at * 1000, "UTC"), plan)
     board = Board(folder / "a.cook", begin, clock, "bench", Wishes("dark", "miniaudio", folder / "trace.jsonl"))
+    _watch_own_work(board, folder)
     board.show()
     board.desk.send(HeardTest(True))
     for n in range(COUNTDOWNS):
@@ -78,6 +81,24 @@ def child(mode: str, count: int, folder: Path) -> None:
     board.close()
 
 
+def _watch_own_work(board: object, folder: Path) -> None:
+    """Note the thread's time at every look, and how much went by when an alarm it found was painted."""
+    desk, window, trace = board.desk, board.window, board.trace  # type: ignore[attr-defined]
+    looked, painted, begun = desk.look, window._painted, {"at": 0.0}
+
+    def look() -> None:
+        begun["at"] = thread_time()
+        looked()
+
+    def told() -> None:
+        if any(name.startswith("timer||due ") for name in trace._unpainted):
+            with (folder / "own").open("a") as out:
+                out.write(f"{1000 * (thread_time() - begun['at']):.1f}\n")
+        painted()
+
+    desk.look, window._painted = look, told
+
+
 def _load(board: object, menu: object, eat_at: int) -> None:
     """Questions without end for the planner's own process, with the priority that it gives itself."""
     from timerboard.core.question import question
@@ -94,8 +115,8 @@ def _nothing(*_any: object) -> None:
     """Not of interest here."""
 
 
-def run(mode: str, count: int) -> tuple[list[int], list[int]]:
-    """Latencies in ms of one child: to the first sample, to the paint."""
+def run(mode: str, count: int) -> tuple[list[int], list[int], list[float]]:
+    """Latencies in ms of one child: to the first sample, to the paint; and its own work."""
     with TemporaryDirectory() as name:
         folder = Path(name)
         homes = {f"XDG_{kind}_HOME": name for kind in ("DATA", "CONFIG", "STATE", "CACHE")}
@@ -106,7 +127,8 @@ def run(mode: str, count: int) -> tuple[list[int], list[int]]:
         lines = [json.loads(line) for line in (folder / "trace.jsonl").read_text(encoding="utf-8").splitlines()]
         blocks = folder / "blocks"
         ends = [int(line) for line in blocks.read_text().split()] if blocks.exists() else []
-    return _latencies(lines, "sounded", count, ends), _latencies(lines, "painted", count, ends)
+        own = [float(line) for line in (folder / "own").read_text().split()]
+    return _latencies(lines, "sounded", count, ends), _latencies(lines, "painted", count, ends), own
 
 
 def _latencies(lines: list[dict[str, object]], what: str, count: int, ends: list[int]) -> list[int]:
@@ -132,7 +154,7 @@ def rest(seconds: float) -> None:
     player.close()
 
 
-def _words(name: str, found: list[int]) -> str:
+def _words(name: str, found: Sequence[float]) -> str:
     cuts = quantiles(found, n=100, method="inclusive")
     return f"{name} p50 {median(found):4.0f}  p99 {cuts[98]:4.0f}  most {max(found):4.0f} ms"
 
@@ -145,8 +167,9 @@ def main() -> None:
     short = "--short" in sys.argv[1:]
     print(f"{COUNTDOWNS} countdowns; load of the machine before: {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores")
     for mode, count in (("rest", 5 if short else 30), ("blocked", 2 if short else 6), ("solver", 4 if short else 15)):
-        sounded, painted = run(mode, count)
+        sounded, painted, own = run(mode, count)
         print(f"{mode:8} {count:3} alarms  {_words('heard', sounded)}   {_words('painted', painted)}  (goal {GOAL_MS})")
+        print(f"{'':20} {_words('own work', own)}")
     with TemporaryDirectory() as name:
         env = {**alsa_config(Path(name)), "PATH": ""}
         asked = [sys.executable, "-m", "tests.bench.bench_alarms", "stream", "2" if short else "8"]
