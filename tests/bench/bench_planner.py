@@ -34,50 +34,51 @@ class Timing:
 
 def timed(problem: Problem, hint: Plan | None = None) -> tuple[Timing, Plan]:
     """Answers a problem and looks over the planner's shoulder: when was which plan known?"""
-    began, timing, seen, aims = perf_counter(), Timing(), [], {}
+    began, timing, seen, kept = perf_counter(), Timing(), [], []
     stage, tell = planner._stage, planner._Search.tell
 
     def told(search, sketch):
-        seen.append((perf_counter() - began, search.model, sketch))
+        seen.append((perf_counter() - began, sketch))
         tell(search, sketch)
 
     def staged(search, aim):
+        if not kept:
+            kept.append(search)
+            seen.extend([(timing.first, search.best)] if search.best is not None else [])
         at = perf_counter()
         found = stage(search, aim)
         timing.stages[aim.name] = perf_counter() - at
-        bound = aim.of(search.model, search.best) if found is None else found.bound
-        aims[aim.name] = (aim, bound)
-        if not aim.courtesy:
+        if aim.aim:
             timing.proven = perf_counter() - began
         return found
 
+    def progress(_plan):
+        timing.first = timing.first or perf_counter() - began
+
     planner._stage, planner._Search.tell = staged, told
-    firsts = []
-    plan = planner.answer(
-        problem, limit_s=LIMIT_S, hint=hint, progress=lambda p: firsts.append((perf_counter() - began, p))
-    )
+    plan = planner.answer(problem, limit_s=LIMIT_S, hint=hint, progress=progress)
     planner._stage, planner._Search.tell = stage, tell
-    timing.first, timing.optimal = firsts[0][0] if firsts else timing.proven, plan.status is Status.OPTIMAL
-    timing.near = _near(problem, firsts, seen, aims, timing)
+    timing.first, timing.optimal = timing.first or timing.proven, plan.status is Status.OPTIMAL
+    timing.near = _near(problem, kept[0], seen, timing)
     return timing, plan
 
 
-def _near(problem, firsts, seen, aims, timing) -> float:
-    holds, first = aims.get("holds"), aims.get("latest first start")
-    if holds is None or first is None:
-        return timing.proven
-    for at, model, sketch in seen:
-        good = holds[0].of(model, sketch) <= holds[1] and -min(sketch.start.values()) <= 1.01 * _ahead(model, first)
-        if good:
-            return at
-    if firsts and not seen:
-        return firsts[0][0]
+def _near(problem: Problem, search, seen, timing: Timing) -> float:
+    """When the first plan was known that loses no more in holds (and is no later) than the answer.
+
+    Before cooking it must also start no further ahead than 1 % above the answer's first start, where the answer is
+    proven; where it is not, nothing was near.
+    """
+    before = [aim for aim in search.aims if aim.name in {"on time", "limits", "holds"}]
+    best = [aim.of(search.model, search.best) for aim in before]
+    ahead = -1.01 * min(search.best.start.values())
+    cooking = any(t.started is not None for t in problem.tasks)
+    for at, sketch in seen:
+        if [aim.of(search.model, sketch) for aim in before] <= best and (
+            cooking or -min(sketch.start.values()) <= ahead
+        ):
+            return at if timing.optimal or cooking else timing.proven
     return timing.proven
-
-
-def _ahead(model, first) -> float:
-    unit = model.axis.length(300)
-    return first[1] * unit
 
 
 def row(name: str, timings: list[Timing]) -> str:

@@ -18,8 +18,8 @@ from .slack import with_slack
 from .solve import Effort, Found, run
 from .variables import Model, Sketch, model_of, sketch_of
 
-COURTESY_S = (0.03, 0.25)
-"""How long the plan's neatness is worked on once every aim is settled: as long as they took, within these."""
+LEAST_S = 0.03
+"""Neatness takes as long as all aims took, but at least this."""
 
 
 class PlannerBug(Exception):
@@ -34,11 +34,21 @@ class _Search:
     model: Model
     effort: Effort
     progress: Callable[[Plan], None] | None
+    aims: list[Stage] = field(default_factory=list)
     best: Sketch | None = None
     proven: bool = True
     meal_bound: int | None = None
     told_at: float = 0.0
     began: float = field(default_factory=perf_counter)
+
+    def cost(self, sketch: Sketch, aim: Stage) -> tuple[int, ...]:
+        """What a plan costs by an aim and all that come after it."""
+        at = next(n for n, own in enumerate(self.aims) if own is aim)
+        return tuple(a.of(self.model, sketch) for a in self.aims[at:])
+
+    def is_last(self, aim: Stage) -> bool:
+        """True for the last aim that a cook asked for: no time need be left for more."""
+        return aim is next((own for own in reversed(self.aims) if own.aim), None)
 
     def tell(self, sketch: Sketch) -> None:
         """Passes a better plan on, at most ten a second."""
@@ -74,7 +84,8 @@ def answer(
     search = _Search(problem, model_of(problem), effort, progress)
     post_rules(search.model)
     near = hint if any(t.started is not None for t in problem.tasks) else None
-    return _searched(search, first, stages(search.model, near))
+    search.aims = stages(search.model, near)
+    return _searched(search, first)
 
 
 def _keeps(problem: Problem, plan: Plan) -> bool:
@@ -82,14 +93,14 @@ def _keeps(problem: Problem, plan: Plan) -> bool:
     return all(t.id in known for t in problem.tasks) and not broken_rules(problem, plan)
 
 
-def _searched(search: _Search, first: Plan | None, aims: list[Stage]) -> Plan | NoPlan:
+def _searched(search: _Search, first: Plan | None) -> Plan | NoPlan:
     if first is not None:
         search.best = sketch_of(search.model, first)
-    for aim in aims:
+    for aim in search.aims:
         found = _stage(search, aim)
         if search.best is None:
             return _nothing(search, found, first)
-    if not aims and search.best is None:
+    if not search.aims and search.best is None:
         found = run(search.model, search.effort)
         search.best = found.sketch
         if found.sketch is None:
@@ -108,10 +119,10 @@ def _stage(search: _Search, aim: Stage) -> Found | None:
     if best is not None:
         model.hint(best)
     model.cp.minimize(aim.cost)
-    found = run(model, _share(search.effort, aim, perf_counter() - search.began), search.tell)
-    if found.sketch is not None and (best is None or aim.of(model, found.sketch) <= aim.of(model, best)):
+    found = run(model, _share(search, aim), search.tell)
+    if found.sketch is not None and (best is None or search.cost(found.sketch, aim) <= search.cost(best, aim)):
         search.best = found.sketch
-    search.proven &= found.proven or aim.courtesy
+    search.proven &= found.proven or not aim.aim
     if aim.name == "on time":
         search.meal_bound = round(found.bound)
     if search.best is not None:
@@ -119,11 +130,12 @@ def _stage(search: _Search, aim: Stage) -> Found | None:
     return found
 
 
-def _share(effort: Effort, aim: Stage, spent_s: float) -> Effort:
-    """A good half of what is left, so that later aims get their turn when an early one is hard."""
-    seconds = 0.6 * effort.left_s
-    if aim.courtesy:
-        seconds = min(seconds, max(COURTESY_S[0], min(COURTESY_S[1], spent_s)))
+def _share(search: _Search, aim: Stage) -> Effort:
+    """A good half of what is left, so that later aims get their turn when an early one is hard; the last nearly all."""
+    effort, spent_s = search.effort, perf_counter() - search.began
+    seconds = (0.95 if search.is_last(aim) else 0.6) * effort.left_s
+    if aim.at_most_s is not None:
+        seconds = min(seconds, aim.at_most_s if aim.aim else max(LEAST_S, min(aim.at_most_s, spent_s)))
     return Effort(perf_counter() + seconds, effort.workers, effort.stop, aim.search)
 
 

@@ -1,11 +1,21 @@
 """What a plan aims for, in this order; each aim is a stage of its own, so that none is ever traded for a later one.
 
-1. The meal on time (`soonest`: as early as can be); while cooking, no dish standing longer than it may.
-2. Least quality lost in holds. 3. Fewest changes of an oven's temperature. 4. Hands evenly used.
-5. The latest first start.
-While cooking the first two are aims, and what comes after them is the least change to the plan at hand, in minutes
-moved: bettered for a moment, since a cook waits, and not proven.
-Last, as a courtesy that nothing waits for: every step close to the meal.
+1. On time. A meal is late by the most that any dish is ready after its course may still be eaten (`ready_by`), in the
+   axis's ticks (`axis.py`). It may only be late while cooking; `soonest` makes this as early as can be instead.
+2. Limits (only while cooking): seconds by which what has begun is forced to stand longer than its hold, or to wait
+   longer than a `within`, in all.
+3. Holds: for every dish the part of its hold that it stands ready before the meal (a window: before it begins) beyond
+   the first quarter, in hundredths rounded up, in all.
+4. Oven changes: stretches of one temperature beyond the first, in every heated place. Two steps are in one stretch
+   when nothing that agrees with neither comes between them: exact where agreeing is transitive.
+5. Hands: calls (starts of jobs and cues with work) above ten in the busiest ten minutes, plus what jobs that end in the
+   last hour before the meal take above 70 % of it, in hundredths of an hour rounded up; a job counts whole.
+6. The latest first start, to five minutes where the work takes an hour or more.
+
+A plan is OPTIMAL when every one of these was proven as it is stated here, on the axis's grid; else FEASIBLE. While
+cooking a cook waits: what follows 3 is the least change to the plan at hand (minutes that starts are moved by, in all),
+then 4 and 5, each aim bettered for a moment only: such an answer is OPTIMAL only where those moments were enough.
+Last, as neatness that no cook asked for and no status speaks of: every step as late as all that allows.
 """
 
 from collections.abc import Callable
@@ -45,6 +55,20 @@ BY_BOUNDS = ("no_lp", "objective_lb_search_no_lp")
 """For one moment to be made early: measured twice as fast on job shops as the usual mix."""
 
 
+WHILE_COOKING_S = {
+    "on time": 1.5,
+    "limits": 0.3,
+    "holds": 0.25,
+    "least change": 0.15,
+    "oven changes": 0.05,
+    "hands": 0.05,
+}
+"""What each aim may take while a cook stands there and waits."""
+
+NEATNESS_S = 0.25
+"""What neatness may take where nobody waits for it."""
+
+
 @dataclass(frozen=True)
 class Stage:
     """One aim: an expression to make least, and a value it can never be below (None: nothing is known)."""
@@ -53,7 +77,8 @@ class Stage:
     terms: tuple[tuple[int, Any], ...]  # (factor, variable)
     constant: int = 0
     floor: int | None = 0
-    courtesy: bool = False  # bettered for a moment, never proven: no aim of a cook's
+    at_most_s: float | None = None  # bettered for so long and no longer: a cook waits, or nobody does
+    aim: bool = True  # False: neatness that no cook asked for; whether it is proven says nothing about the plan
     search: tuple[str, ...] = ()  # the solver's own names of what proves such an aim soonest; (): its usual mix
 
     @property
@@ -85,10 +110,10 @@ def stages(model: Model, near: Plan | None = None) -> list[Stage]:
     out.append(replace(_stage("limits", model.over_limits), search=BY_CORES))
     out.append(replace(_stage("holds", _holds(model)), search=BY_CORES))
     if near is not None:
-        out.append(replace(_stage("least change", _moved(model, near)), search=BY_CORES, courtesy=True))
-        return [s for s in out if s.terms]
-    out.append(_oven_changes(model))
-    out.append(_stage("hands", _calls(model) + _last_hour(model)))
+        out += [replace(_stage("least change", _moved(model, near)), search=BY_CORES)]
+        out += [_oven_changes(model), _hands(model)]
+        return [replace(s, at_most_s=WHILE_COOKING_S[s.name]) for s in out if s.terms]
+    out += [_oven_changes(model), _hands(model)]
     if not problem.soonest:
         out += [_first_start(model), _close_to_the_meal(model)]
     return [s for s in out if s.terms]
@@ -196,6 +221,11 @@ def _before(model: Model, place: str, a: Task, b: Task) -> Expr | None:
     return model.known_before(a.id, b.id)
 
 
+def _hands(model: Model) -> Stage:
+    """Calls above ten in the busiest ten minutes, and work above 70 % of the last hour, in hundredths of an hour."""
+    return _stage("hands", _calls(model) + _last_hour(model))
+
+
 def _calls(model: Model) -> Terms:
     """How many calls on hands above ten the busiest ten minutes have."""
     jobs = [j for j in jobs_of(model) if not is_fact(j.task)]
@@ -229,7 +259,7 @@ def _last_hour(model: Model) -> Terms:
         work = sum(n for j, n in zip(jobs, sizes, strict=True) if begin_of(model, j, sketch) + n > sketch.later - hour)
         return max(0, -(-100 * (work - room) // hour))
 
-    over = model.integer(0, 100 * len(jobs) + 100 * sum(sizes) // hour, "last hour above 70 %", value)
+    over = model.integer(0, 100 * sum(sizes) // hour + 1, "last hour above 70 %", value)
     model.cp.add(hour * over >= 100 * (sum(n * b for n, b in zip(sizes, inside, strict=True)) - room))
     model.last_hour = (hour, room, over)
     return [over]
@@ -288,4 +318,4 @@ def _first_start(model: Model) -> Stage:
 def _close_to_the_meal(model: Model) -> Stage:
     """Every start as late as the aims before allow: food is made shortly before it is needed."""
     starts = tuple((-1, model.spans[t.id].start) for t in model.problem.tasks if not is_fact(t))
-    return Stage("close to the meal", starts, 0, None, courtesy=True)
+    return Stage("close to the meal", starts, 0, None, at_most_s=NEATNESS_S, aim=False)
