@@ -13,6 +13,7 @@ _ABBREVIATED = re.compile(
 )
 _END = re.compile(r"(?<=[.!?])[\"'”’)]*\s+(?=[\"'“‘(]*[^\W_a-z])")
 _WORD = re.compile(r"[^\W_]+(?:[-’'][^\W_]+)*|[,;:()&–—]")
+MOST_SENTENCE = 800
 _STOPS = frozenset(",;:()–—")
 _MAY_LEAD = frozenset(
     """and then or to now next first finally lastly meanwhile & also again simply just carefully please slowly once
@@ -50,7 +51,17 @@ def sentences(paragraph: str) -> tuple[str, ...]:
             out[-1] = f"{out[-1]} {piece}"
         elif piece:
             out.append(piece)
-    return tuple(out)
+    return tuple(part for sentence in out for part in _parted(sentence))
+
+
+def _parted(sentence: str) -> list[str]:
+    """A sentence of unreasonable length in parts that can be looked through quickly; no word is cut in two."""
+    parts: list[str] = []
+    rest = sentence
+    while len(rest) > MOST_SENTENCE and (cut := rest.rfind(" ", 1, MOST_SENTENCE)) > 0:
+        parts.append(rest[:cut])
+        rest = rest[cut + 1 :]
+    return [*parts, rest]
 
 
 def verbs_in(clause: str) -> tuple[Said, ...]:
