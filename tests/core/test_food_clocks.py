@@ -216,3 +216,25 @@ def test_a_cold_dish_counts_from_the_moment_it_is_eaten():
     assert (clock.kind, clock.since) == (ClockKind.ON_TABLE, kitchen.cook.eat_at)
     kitchen.wait(120)
     assert len(dangers(kitchen)) == 1
+
+
+def test_a_rest_in_a_warmed_box_is_kept_hot_and_has_the_four_hours_of_time_control():
+    smoke = step("Shoulder", "Smoke", minutes(60), uses=(Use(place="hob"),))
+    keep = "wrapped, in a warmed box; above 60 C"
+    rest = step("Shoulder", "Rest in the box", minutes(70, 180), after=["Smoke"], elastic=True, keep=keep)
+    kitchen = Kitchen(small_menu(Dish(name="Shoulder", steps=(smoke, rest))), eat_in=400)
+    kitchen.must(StartStep(smoke.id), EndStep(smoke.id, confirmed=True))
+    kitchen.wait(1)
+    (clock,) = food_clocks(kitchen.cook, kitchen.now)
+    assert clock.rule.section == "3-501.19(B)"
+
+
+def test_on_the_table_a_clock_still_says_what_the_food_left_before_the_meal():
+    roast = step("Ham", "Roast", minutes(60), uses=(Use(place="hob"),))
+    kitchen = Kitchen(small_menu(Dish(name="Ham", steps=(roast,))), eat_in=90)
+    kitchen.must(StartStep(roast.id))
+    kitchen.wait(60)
+    kitchen.must(EndStep(roast.id, confirmed=True))
+    kitchen.wait(45)
+    (clock,) = food_clocks(kitchen.cook, kitchen.now)
+    assert (clock.kind, clock.said) == (ClockKind.ON_TABLE, "out of the heat")

@@ -67,3 +67,26 @@ def test_dry_things_have_no_clock(name):
 @pytest.mark.parametrize("name", ["Bread pudding", "Rice", "Gravy", "Bread sauce", "Almond cream", "Chicken bread"])
 def test_what_is_in_doubt_has_one(name):
     assert perishable(dish(name))
+
+
+@pytest.mark.parametrize(
+    ("name", "ingredients", "stands"),
+    [
+        ("Fennel salad", ("2 fennel bulbs", "lemon"), True),
+        ("Green leaves", ("200 g leaves",), True),
+        ("Fruit salad", ("2 oranges", "grapes"), True),
+        ("Slaw", ("1 white cabbage", "lemon"), True),
+        ("Slaw", ("1 white cabbage", "mayonnaise"), False),
+        ("Chickpea salad", (), False),
+        ("Fruit salad", ("half a melon",), False),  # cut melon: Food Code 1-201.10
+        ("Maize bread", ("2 eggs", "300 g maize flour"), True),
+        ("Cinnamon buns", ("1 egg",), True),
+        ("Batter puddings", ("4 eggs", "milk"), True),
+        ("Savoury bread pudding", ("4 eggs",), False),
+        ("Egg salad", ("6 eggs",), False),
+        ("Meat loaf", ("800 g minced beef",), False),
+        ("Pickles", ("cucumber", "vinegar"), True),
+    ],
+)
+def test_raw_sour_and_baked_food_may_stand_and_what_is_rich_or_cooked_may_not(name, ingredients, stands):
+    assert perishable(dish(name, *ingredients)) is not stands

@@ -100,7 +100,7 @@ def _found(stage: Stage) -> str:
 
 
 def _standing(cook: Cook, clock: FoodClock) -> str:
-    return f"{clock.dish}: {clock.kind} since {_clock(cook, clock.since)}, limit {_clock(cook, clock.limit)}"
+    return f"{clock.dish}: {clock.said} since {_clock(cook, clock.since)}, limit {_clock(cook, clock.limit)}"
 
 
 def _away(cook: Cook, dish: Dish) -> str:

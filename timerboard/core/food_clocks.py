@@ -47,6 +47,12 @@ class FoodClock:
     since: Moment
     limit: Moment
     rule: LimitRule
+    left: ClockKind | None = None  # of what is on the table: what it left, where that was before it was eaten
+
+    @property
+    def said(self) -> str:
+        """'out of the heat', 'on the table': since when it counts, in words."""
+        return str(self.left or self.kind)
 
 
 def food_clocks(
@@ -139,10 +145,18 @@ def _out(kitchen: _Kitchen, dish: Dish) -> _Out | None:
 
 
 def _waits(kitchen: _Kitchen, dish: Dish, step: Step) -> Kept:
-    """How the food waits by the menu's own words: those of the step, and those of the dish once it is ready."""
+    """How the food waits by the menu's own words: of the step, of what was begun after it (a rest in a warmed box), and
+    of the dish once it is ready.
+    """
     ready = all(kitchen.cook.lives[last].ended is not None for last in dish.last_steps)
     last = [s.keep for s in dish.steps if s.id in dish.last_steps] if ready else []
-    return kept_by_words(" ".join(words for words in (step.keep, dish.keep if ready else None, *last) if words))
+    begun = [s.keep for s in _followers(kitchen, step) if s.dish == dish.name and _has_begun(kitchen, s)]
+    said = (step.keep, *begun, dish.keep if ready else None, *last)
+    return kept_by_words(" ".join(words for words in said if words))
+
+
+def _has_begun(kitchen: _Kitchen, step: Step) -> bool:
+    return kitchen.cook.lives[step.id].started is not None
 
 
 def _kept_since(kitchen: _Kitchen, step: Step) -> bool:
@@ -189,7 +203,8 @@ def _out_clock(kitchen: _Kitchen, dish: Dish, out: _Out) -> FoodClock:
     since = max([since, *hot])
     served = kitchen.now >= _eaten(kitchen.cook, dish) and kitchen.cook.menu.on_table(dish)
     shown = ClockKind.ON_TABLE if served else kind
-    return FoodClock(shown, dish.name, step, since, since + rule.seconds * MS, rule)
+    left = kind if served and since < _eaten(kitchen.cook, dish) else None
+    return FoodClock(shown, dish.name, step, since, since + rule.seconds * MS, rule, left)
 
 
 def dish_readings(cook: Cook, dish: Dish) -> tuple[Reading, ...]:

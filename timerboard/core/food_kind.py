@@ -68,7 +68,8 @@ WORDS: tuple[tuple[FoodKind, str], ...] = (
 
 DRY = re.compile(
     r"\b(?:bread|loaf|rolls?|crackers?|biscuits?|cookies?|almonds?|nuts?|seeds?|toast|jam|marmalade|granola|shortbread"
-    r"|scones?|flat ?breads?|flat ?cakes?|olives|crisps|popcorn|butter|hard cheese|honey)\b"
+    r"|scones?|buns?|brioche|bagels?|sponge cake|flat ?breads?|flat ?cakes?|olives|crisps|popcorn|butter|hard cheese"
+    r"|honey)\b"
 )
 MOIST = re.compile(r"\b(?:pudding|sauce|cream|custard|rice|soup|salad|dip|milk|stew|gratin|cheesecake|filled)\b")
 
@@ -91,11 +92,30 @@ def kind_of_words(text: str) -> FoodKind:
     return next((kind for kind, pattern in _PATTERNS if pattern.search(said)), FoodKind.PLANT)
 
 
+RAW = re.compile(
+    r"\b(?:salads?|leaves|slaw|fruit|berries|grapes|citrus|cr[uú]dit[ée]s|pickles?|pickled|chutney|relish)\b"
+)
+"""Dishes of raw or sour plants; cut melon is not among them: food codes name it."""
+
+RICH = re.compile(
+    r"\b(?:yoghurt|yogurt|cream|mayonnaise|aioli|cheese|feta|ricotta|mozzarella|curd|milk|rice|pasta|noodles?|beans?"
+    r"|lentils?|chickpeas?|chick ?peas|potato(?:es)?|tofu|sprouts|couscous|bulgur|quinoa|barley|farro|melon)\b"
+)
+"""What makes a salad keep no longer than cooked food: dairy, cooked grains and pulses, sprouts, cut melon."""
+
+_BAKED = frozenset({FoodKind.PLANT, FoodKind.EGGS})
+"""An egg in a baked dough is dry when it is done."""
+
+
 @lru_cache(maxsize=1024)
-def _stands(kind: FoodKind, name: str) -> bool:
-    return kind is FoodKind.PLANT and DRY.search(name.lower()) is not None and MOIST.search(name.lower()) is None
+def _stands(kind: FoodKind, name: str, ingredients: str) -> bool:
+    if re.search(r"\bbatter puddings?\b", name):
+        return kind in _BAKED
+    if kind in _BAKED and DRY.search(name) and not MOIST.search(name):
+        return True
+    return kind is FoodKind.PLANT and RAW.search(name) is not None and RICH.search(f"{name} {ingredients}") is None
 
 
 def perishable(dish: Dish, overruled: Mapping[str, FoodKind] | None = None) -> bool:
-    """Whether time out of the heat or the cold matters: yes, but for plainly dry, baked, sweet or sour things."""
-    return not _stands(food_kind(dish, overruled), dish.name)
+    """Whether time out of the heat or the cold matters: yes, but for plainly dry, baked, raw, sweet or sour things."""
+    return not _stands(food_kind(dish, overruled), dish.name.lower(), "\n".join(dish.ingredients).lower())

@@ -11,7 +11,10 @@ HOT_PLACES = re.compile(
     r"hob|stove|oven|burner|ring|grill|griddle|barbecue|steamer|smoker|fryer|hot plate|warming|bain"
 )
 COLD_WORDS = re.compile(r"\b(?:chill|refrigerate|freeze|ice bath|into the fridge|in the fridge)\b")
-HOT_KEPT = re.compile(r"oven|lowest heat|low heat|flask|bain|double boiler|warming|over hot water|hot box")
+HOT_KEPT = re.compile(
+    r"oven|lowest heat|low heat|flask|bain|double boiler|warming|over hot water|hot box|warm(?:ed)? box"
+    r"|above (?:5[7-9]|[6-9]\d) ?°? ?c\b|above 1[4-9]\d ?°? ?f\b"
+)
 HOT_FROM_C = 57.0
 """135 °F: a place held at less does not keep food hot (FDA Food Code 2022, 3-501.16(A)(1))."""
 

@@ -28,9 +28,9 @@ def safety_alarms(cook: Cook, now: Moment) -> Iterator[Alarm]:
         limit = clock_words(clock.limit + cook.offset_ms, cook.zone)
         rule = f"{duration_words(clock.rule.seconds)}, {clock.rule.whose}"
         if now < clock.limit:
-            said = f"{clock.kind} since {clock_words(clock.since + cook.offset_ms, cook.zone)}, limit {limit} ({rule})"
+            said = f"{clock.said} since {clock_words(clock.since + cook.offset_ms, cook.zone)}, limit {limit} ({rule})"
             yield _alarm(clock, "before", clock.limit - WARN_MS, _BEFORE[clock.kind], said)
-        past = f"{clock.kind} past the limit of {limit} ({rule}): the rule is to throw it away"
+        past = f"{clock.said} past the limit of {limit} ({rule}): the rule is to throw it away"
         yield _alarm(clock, "past", clock.limit, "Do not serve", past)
 
 
@@ -64,4 +64,4 @@ _NAMES = {
 def clock_line(cook: Cook, clock: FoodClock, now: Moment) -> str:
     """For a strip: 'out of the heat 40 min, limit 20:05'."""
     gone = duration_words(max(0, now - clock.since) // (60 * MS) * 60)
-    return lower_first(f"{clock.kind} {gone}, limit {clock_words(clock.limit + cook.offset_ms, cook.zone)}")
+    return lower_first(f"{clock.said} {gone}, limit {clock_words(clock.limit + cook.offset_ms, cook.zone)}")
