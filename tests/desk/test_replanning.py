@@ -11,6 +11,7 @@ from timerboard.core.plan import Forecast, HeatSetting, NoPlan, Plan, Problem
 from timerboard.core.question import question_of_cook
 from timerboard.core.values import MS
 from timerboard.desk.misfits import as_foreseen, misfits
+from timerboard.planner.forecast import forecast
 from timerboard.planner.greedy import first_plan
 
 
@@ -165,6 +166,15 @@ class TestThePlanAsForeseen:
         kitchen.must(EndStep("Pork/Salt"))
         seen = as_foreseen(kitchen.cook, plan, outlook(kitchen.cook, kitchen.now))
         assert seen.by_id["Pork/Salt"].end == kitchen.now // MS
+
+
+    def test_it_is_eaten_when_the_cook_says_now_and_not_when_it_was_planned_for(self):
+        kitchen, plan = self.planned_to_the_high_end()
+        kitchen.must(MoveEating(kitchen.cook.eat_at + 20 * MIN))
+        seen, problem = outlook(kitchen.cook, kitchen.now), question_of_cook(kitchen.cook, kitchen.now)
+        foreseen = as_foreseen(kitchen.cook, plan, seen)
+        assert foreseen.eat_at == problem.eat_at == plan.eat_at + 20 * 60
+        assert forecast(problem, foreseen, cooks=200).on_time == 1.0
 
 
 class TestOffers:

@@ -61,10 +61,11 @@ def starts(cook: Cook, seen: Outlook) -> Mapping[str, Moment]:
 def as_foreseen(cook: Cook, plan: Plan, seen: Outlook) -> Plan:
     """The plan in force with every step where it was, is, or will be at the earliest.
 
-    What is to come is as planned or later: that food may be done early breaks no plan.
+    What is to come is as planned or later: that food may be done early breaks no plan. Eaten when the cook says now,
+    not when the plan was made for: a forecast asks who eats in time.
     """
     placed = [_placed(cook, foreseen, plan.of(foreseen.step)) for foreseen in seen.steps.values()]
-    return plan.model_copy(update={"placed": tuple(placed)})
+    return plan.model_copy(update={"placed": tuple(placed), "eat_at": cook.eat_at // MS})
 
 
 def _placed(cook: Cook, seen: Foreseen, own: Placed | None) -> Placed:
