@@ -8,7 +8,7 @@ from pathlib import Path
 from timerboard import terminal
 from timerboard.shell.clock import SystemClock
 
-COMMANDS = ("open", "edit", "check", "plan", "rehearse", "sheet", "calendar", "lists", "import")
+COMMANDS = ("open", "edit", "check", "plan", "rehearse", "sheet", "calendar", "lists", "import", "record")
 MOST_SPEED = 100_000
 
 
@@ -39,6 +39,10 @@ def _run(asked: argparse.Namespace) -> int:
             from timerboard import rehearsing
 
             return rehearsing.rehearse(asked, clock)
+        case "record":
+            from timerboard import recording
+
+            return recording.record(asked)
         case "import":
             from timerboard import taking_in
 
@@ -73,6 +77,9 @@ def _parser() -> argparse.ArgumentParser:
     )
     _file_words(words.add_parser("calendar", help="the plan as a calendar file with alarms"), "FILE.ics")
     _meal_words(words.add_parser("lists", help="questions, shopping, preparation, oven and thawing, before the cook"))
+    kept = words.add_parser("record", help="what a cook did, what it took and how it cooled, as text")
+    kept.add_argument("cook", nargs="?", metavar="COOK", help="its file, or words of its name; else the newest")
+    kept.add_argument("-o", "--output", type=Path, metavar="FILE.txt", help="write it there")
     _import_words(words.add_parser("import", help="make a dish of a recipe: a text file, a saved page, or JSON"))
     return parser
 

@@ -1,5 +1,6 @@
 """The one place where the board's objects are made and joined: clock, journal, planner, sound, desk, window."""
 
+import contextlib
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from timerboard.core.answers import Refusal
 from timerboard.core.board_words import Units
 from timerboard.core.civil import CivilDoubt, resolve_eat_at
 from timerboard.core.commands import Command, PlaySound
+from timerboard.core.cook_record import cook_record
 from timerboard.core.late_dish import adopted, late_dish
 from timerboard.core.menu import Dish
 from timerboard.core.plan import Plan
@@ -56,7 +58,7 @@ class Board:
     """A cook in progress with its window and everything that keeps it going. `begin` None: resume what `file` has."""
 
     def __init__(self, file: Path, begin: Begin | None, clock: Clock, name: str, wishes: Wishes) -> None:
-        self._clock = clock
+        self._clock, self._file = clock, file
         journal = SqlJournal(file, name)  # first of all: where another board has the cook, nothing else is begun
         self.trace = Trace(wishes.trace) if wishes.trace else None
         player = best_player(wishes.sound)
@@ -159,10 +161,20 @@ class Board:
         self.close()
         return True
 
+    def _keep_record(self) -> None:
+        """Once the meal has come, what was done is kept as text beside the journal, newer at every closing."""
+        cook, now = self.desk.cook, self.desk.now()
+        if cook.closed is None and now < cook.eat_at:
+            return
+        with contextlib.suppress(OSError):  # the journal has it all: `timerboard record` prints it at any time
+            lines = "".join(f"{line}\n" for line in cook_record(cook, now))
+            self._file.with_suffix(".txt").write_text(lines, encoding="utf-8")
+
     def close(self) -> None:
         """Stop everything; the cook stays in its journal."""
         self.heartbeat.stop()
         self._tell_what_sounded()
+        self._keep_record()
         self.desk.close()
         self.planner.close()
         self.awake.stop()
