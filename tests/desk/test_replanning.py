@@ -167,7 +167,6 @@ class TestThePlanAsForeseen:
         seen = as_foreseen(kitchen.cook, plan, outlook(kitchen.cook, kitchen.now))
         assert seen.by_id["Pork/Salt"].end == kitchen.now // MS
 
-
     def test_it_is_eaten_when_the_cook_says_now_and_not_when_it_was_planned_for(self):
         kitchen, plan = self.planned_to_the_high_end()
         kitchen.must(MoveEating(kitchen.cook.eat_at + 20 * MIN))

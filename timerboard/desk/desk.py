@@ -251,6 +251,7 @@ class Desk:
         unsaved = self._keeper.alarm()
         calling = (*calling, unsaved) if unsaved else calling
         self._trace_due(calling, now)
+        self._notices.wonder(self.cook, calling, now)
         self._flood = self._flood.look(calling, now)
         moments = [next_change(self.cook, now, called), self._sound(calling, now)]
         moments.append(now + SETTLE_MS if self._replanner.due else None)

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable
 
-from timerboard.core.alarm_values import Rank
+from timerboard.core.alarm_values import Alarm, Rank
 from timerboard.core.civil import day_clock_words
-from timerboard.core.commands import HearAlarm, MoveEating
-from timerboard.core.cook import Cook
+from timerboard.core.commands import CloseCook, HearAlarm, MoveEating
+from timerboard.core.cook import Cook, StepState
 from timerboard.core.events import ClockStepped, EatTimeMoved
-from timerboard.core.values import Moment
+from timerboard.core.values import MS, Moment
 from timerboard.core.view_values import Notice
 
 
@@ -16,6 +16,7 @@ class Notices:
 
     def __init__(self) -> None:
         self._lines: dict[str, Notice] = {}
+        self._asked = False
 
     def say(self, notice: Notice) -> None:
         """Tell; a notice of the same key is replaced."""
@@ -30,6 +31,15 @@ class Notices:
         for key in [key for key, notice in self._lines.items() if notice.take == command]:
             del self._lines[key]
 
+    def wonder(self, cook: Cook, calling: Iterable[Alarm], now: Moment) -> None:
+        """Ask whether the cook is over, once each time that nothing is left to be done."""
+        done = all_done(cook, now) and all(alarm.rank < Rank.DUE for alarm in calling)
+        if done and not self._asked:
+            self.say(OVER)
+        elif not done:
+            self.take_back(OVER.key)
+        self._asked = done
+
     def all(self) -> Iterable[Notice]:
         """Every line."""
         return tuple(self._lines.values())
@@ -38,6 +48,25 @@ class Notices:
 def plain(key: str, text: str, rank: Rank = Rank.NOTE) -> Notice:
     """A line that only wants to be read."""
     return Notice(key, text, rank, leave=HearAlarm(key), leave_word="ok")
+
+
+OVER = Notice(
+    "over",
+    "Everything is cooked and eaten. Close this cook?",
+    Rank.NOTE,
+    take=CloseCook(),
+    take_word="close it",
+    leave=HearAlarm("over"),
+    leave_word="not yet",
+)
+
+
+def all_done(cook: Cook, now: Moment) -> bool:
+    """True once the last course has been eaten and no step is left, in a cook that is still open."""
+    last_s = max((course.until_s or course.eat_s for course in cook.menu.courses), default=0)
+    ended = {StepState.ENDED, StepState.DROPPED}
+    left = any(life.state not in ended for life in cook.lives.values())
+    return cook.closed is None and not left and now >= cook.eat_at + max(0, last_s) * MS
 
 
 CLOCK = "clock"
