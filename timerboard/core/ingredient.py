@@ -125,7 +125,7 @@ def _convert(amount: Fraction, unit: str, to: str) -> Fraction:
 def _unit_for(amount: Fraction, unit: str) -> str:
     """The unit that a cook would measure so much in."""
     ladders = (("g", "kg"), ("ml", "l"), ("tsp", "tbsp", "cup"), ("oz", "lb"))
-    least = {"kg": 1, "l": 1, "tbsp": 1, "cup": Fraction(1, 4), "lb": 1}
+    least: dict[str, Fraction | int] = {"kg": 1, "l": 1, "tbsp": 1, "cup": Fraction(1, 4), "lb": 1}
     ladder = next((one for one in ladders if unit in one), (unit,))
     if unit == "oz":
         return unit  # 20 oz of flour stay ounces

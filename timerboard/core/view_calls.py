@@ -38,7 +38,7 @@ def jobs_to_come(scene: Scene) -> list[Job]:
 def _quiet(scene: Scene, call: Alarm) -> Job:
     """A call to come as a job: it can be answered early, but there is nothing to hear or to put off yet."""
     at = call.since
-    if call.kind is Kind.START and call.step in scene.states:
+    if call.kind is Kind.START and call.step is not None and call.step in scene.states:
         at = max(at, scene.outlook.steps[call.step].start)
     elif call.kind is Kind.SET:
         at = max(at, _slipped_setting(scene, call))
