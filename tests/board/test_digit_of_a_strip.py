@@ -57,3 +57,16 @@ def test_ten_minutes_later_counts_from_the_meal_however_far_it_is(qtbot):
     window.entry.line.setText("+10")
     window.entry.submit()
     assert sent == [MoveEating(at("18:40"))]
+
+
+def test_the_keys_can_be_tapped_on_a_small_screen(qtbot):
+    window = BoardWindow(lambda _command: None, theme="dark")
+    qtbot.addWidget(window)
+    window.resize(1024, 600)
+    window.show_view(view(Told().cook, at("17:31")))
+    window.show()
+    qtbot.keyClick(window, Qt.Key.Key_Question)
+    drawer, least = window.drawer, window.bay.sizes.target * 3 // 5
+    assert all(button.height() >= least for button in drawer.buttons)
+    assert all(button.geometry().bottom() <= drawer.height() for button in drawer.buttons)
+    assert drawer.geometry().bottom() <= window.height()

@@ -121,7 +121,7 @@ class Drawer(QWidget):
         """Buttons in rows under the head; returns the height of the whole drawer."""
         size = self.sizes
         widest = max((button.wanted_width() for button in self.buttons), default=size.target)
-        most = max(1, (inner.width() + size.gap) // (widest + size.gap))
+        most = max(1, (inner.width() + size.gap) // (min(widest, size.text * 7) + size.gap))
         columns = max(1, min(3, (inner.width() + size.gap) // (max(widest, size.text * 9) + size.gap)))
         top = inner.top()
         while columns < most and -(-len(self.buttons) // columns) * (size.target + size.gap) > room.height() - top:
