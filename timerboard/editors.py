@@ -58,7 +58,7 @@ class Editors:
     def _open(self, file: Path, beginning: str) -> EditorWindow | None:
         planner, wake, paths = PlannerProcess(), QtWake(self._clock), [file]
         plan = LivePlan(planner, wake, self._clock)
-        desk = EditorDesk(MenuDocument(), MenuOnDisk(file), SideOnDisk(file), plan)
+        desk = EditorDesk(MenuDocument(), MenuOnDisk(file), SideOnDisk(file), plan, QtWake(self._clock))
         try:
             desk.open(beginning)
         except EditRefused as refused:

@@ -19,6 +19,7 @@ from timerboard.planner.greedy import first_plan
 from timerboard.shell.menu_document import MenuDocument, MenuOnDisk
 from timerboard.shell.side_file import SideOnDisk
 
+SAMPLES = sorted((Path(__file__).parents[2] / "sample_menus").glob("*.yaml"))
 MENU = """\
 menu: Supper   # for friends
 serves: 4
@@ -236,6 +237,77 @@ def test_a_name_is_never_taken_away(kitchen):
     assert desk.rename(("kitchen", "places", "hob"), " ") == "write a name"
     assert desk.rename(("kitchen", "places", "hob"), "oven") == "there is a 'oven' already"
     assert desk.text == MENU
+
+
+@pytest.mark.parametrize("path", [STEW, BROWN, ("dishes", 1, "steps", 0, "id")])
+def test_a_crash_in_the_middle_of_a_rename_leaves_no_half_of_it(kitchen, path):
+    kitchen.store.text = MENU.replace("        takes: 12 min", "        id: boil\n        takes: 12 min") + (
+        "      - do: Fluff\n        takes: 2 min\n        after: [boil]\n"
+    )
+    type_in(kitchen.open(), path, "Goulash")  # and the box is never left
+    half = kitchen.side.aside.text
+    again = Kitchen(kitchen.store, kitchen.side).open()
+    whole = again.text
+    assert whole != half
+    assert again.reading.faults == ()
+    assert words_at(again.reading.document, path) == "Goulash"
+    assert again.undo()
+    assert again.text == kitchen.store.text
+    left = Kitchen(kitchen.store).open()
+    type_in(left, path, "Goulash")
+    left.settle()
+    assert left.text == whole
+
+
+def test_keys_are_kept_at_once_and_judged_when_they_rest(kitchen):
+    pause = FakeWake()
+    desk = EditorDesk(
+        MenuDocument(), kitchen.store, kitchen.side, LivePlan(kitchen.planner, kitchen.wake, HandClock()), pause
+    )
+    desk.open()
+    takes = ("dishes", 1, "steps", 0, "takes")
+    desk.set_value(takes, Plain("14 mi"))
+    assert "takes: 14 mi\n" in kitchen.side.aside.text
+    assert words_at(desk.reading.document, takes) == "14 mi"
+    assert desk.reading.faults == ()
+    assert not desk.judged
+    assert pause.delay_ms == 150
+    pause.ring()
+    assert desk.judged
+    assert "'mi' is not a unit" in desk.reading.faults[0].wrong
+    desk.set_value(takes, Plain("14 min"))
+    assert desk.save()
+    assert desk.judged
+    assert desk.reading.menu is not None
+    desk.set_value(takes, Plain("15 min"))
+    desk.insert(("dishes",), 2, {"dish": "Salad", "steps": [{"do": "Toss", "work": "5 min"}]})
+    assert len(desk.reading.menu.dishes) == 3
+
+
+@pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.stem)
+def test_a_sample_opened_and_saved_is_the_same_and_one_field_is_one_line(sample, tmp_path):
+    file = tmp_path / sample.name
+    file.write_bytes(sample.read_bytes())
+    wake = FakeWake()
+    plan = LivePlan(HandPlanner(), wake, HandClock())
+    desk = EditorDesk(MenuDocument(), MenuOnDisk(file), SideOnDisk(file, tmp_path / "unsaved"), plan)
+    desk.open()
+    assert desk.save()
+    assert file.read_bytes() == sample.read_bytes()
+    before = sample.read_text().splitlines()
+    last = len(desk.reading.menu.dishes) - 1
+    for path, words in (
+        (("menu",), "Feast"), (("serves",), Plain("40")), (("dishes", 0, "dish"), "Dumplings"),
+        (("dishes", last, "steps", 0, "do"), "Peel slowly"), (("dishes", 1, "steps", 0, "do"), "Wash"),
+    ):  # fmt: skip
+        desk.set_value(path, words)
+        assert desk.save()
+        after = file.read_text().splitlines()
+        changed = [one for one, other in zip(before, after, strict=True) if one != other]
+        assert len(changed) == 1 or path[-1] in ("dish", "do"), path  # a name may be called elsewhere too
+        assert desk.undo()
+        assert desk.save()
+        assert file.read_bytes() == sample.read_bytes(), path
 
 
 def test_the_plan_is_asked_for_once_the_keys_rest(kitchen):

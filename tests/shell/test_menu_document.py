@@ -13,8 +13,11 @@ from timerboard.core.menu_form import DISH, MENU, STEP, Field, Rows, Shape, Tick
 from timerboard.core.menu_rows import box_change, rows_of
 from timerboard.core.menu_written import Plain, Value, Written, at
 from timerboard.desk.editor_ports import EditRefused
+from timerboard.shell import menu_patch
 from timerboard.shell.menu_document import MenuDocument, MenuOnDisk
 from timerboard.shell.menu_file import read_menu
+from timerboard.shell.menu_local import locally, section_of
+from timerboard.shell.menu_spots import read_spots, spots_of
 from timerboard.shell.yaml_tree import read_tree
 
 SAMPLES = sorted((Path(__file__).parents[2] / "sample_menus").glob("*.yaml"))
@@ -100,10 +103,10 @@ def test_line_ends_and_a_byte_order_mark_are_kept(tmp_path):
 
 @pytest.mark.parametrize("name", TEXTS)
 def test_any_single_value_changes_one_line(name):
-    """Every value of one sample, every seventh of the others: each costs two readings of the text."""
+    """Every value of one sample, every third of the others."""
     text = TEXTS[name]
     every = [(path, words) for path, words in leaves(DOCUMENT.read(text).document) if words]
-    for path, _ in every if name == "one-burner-weeknight" else every[::7]:
+    for path, _ in every if name == "one-burner-weeknight" else every[::3]:
         new = DOCUMENT.set_value(text, path, "something else")
         old_lines, new_lines = text.splitlines(), new.splitlines()
         assert len(old_lines) == len(new_lines), path
@@ -311,6 +314,40 @@ def test_any_row_of_edits_leaves_a_menu_that_can_be_read(edits):
         reading = DOCUMENT.read(text)
         assert reading.document is not None
     assert [line for line in text.splitlines() if line.startswith("#")] == comments
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.sampled_from([*TEXTS, "hand written"]), st.integers(0, 999), WORDS, st.sampled_from(["set", "new", "remove"]))
+def test_a_change_in_the_lines_of_a_step_is_the_change_in_the_whole_text(name, which, words, kind):
+    """And where its parts stand is known without reading it all again."""
+    text = TEXTS.get(name, HAND_WRITTEN)
+    every = [path for path, value in leaves(DOCUMENT.read(text).document) if value]
+    path = every[which % len(every)]
+    path = (*path[:-1], "until") if kind == "new" and isinstance(path[-1], str) and "steps" in path else path
+    change = menu_patch.remove if kind == "remove" else lambda t, p: menu_patch.set_value(t, p, words)
+    try:
+        whole = change(text, path)
+    except EditRefused:
+        assert locally(change, text, path) is None
+        return
+    made = locally(change, text, path)
+    if made is not None:
+        assert made == whole
+        assert spots_of(made) == read_spots(made)
+
+
+@pytest.mark.parametrize("name", TEXTS)
+def test_every_step_of_a_sample_has_lines_of_its_own(name):
+    text = TEXTS[name]
+    document = DOCUMENT.read(text).document
+    for d, dish in enumerate(at(document, ("dishes",))):
+        for s, _ in enumerate(at(dish, ("steps",))):
+            path = ("dishes", d, "steps", s, "do")
+            section = section_of(text, spots_of(text), path)
+            assert section.part == path[:4]
+            assert section.end - section.start < 700
+        assert locally(lambda t, p: menu_patch.set_value(t, p, "Soup"), text, ("dishes", d, "dish")) is not None
+        assert spots_of(text) == read_spots(text)
 
 
 def test_lists_change_by_their_entries():

@@ -47,12 +47,23 @@ class Outline(QTreeWidget):
         if self.currentItem() is None:
             self.setCurrentItem(self.topLevelItem(0))
 
+    def show_selected(self) -> None:
+        """Show what is selected as it stands: all that changes while its boxes are typed in."""
+        item, path = self.currentItem(), self.path
+        if item is None or not path:
+            return
+        written = at(self._desk.reading.document, path) or ""
+        with QSignalBlocker(self):
+            if len(path) == 2:
+                self._fill(item, path, _named(written, "dish"), "")
+            else:
+                self._fill(item, path, _named(written, "do"), length_of(written))
+
     def _fill_dish(self, item: QTreeWidgetItem, path: Path, dish: Written) -> None:
-        self._fill(item, path, shown(Shape.WORDS, at(dish, ("dish",))) or "unnamed dish", "")
+        self._fill(item, path, _named(dish, "dish"), "")
         steps = entries_at(dish, ("steps",))
         for n, step in enumerate(steps):
-            name = shown(Shape.WORDS, at(step, ("do",))) or "unnamed step"
-            self._fill(self._row(item, n), (*path, "steps", n), name, length_of(step))
+            self._fill(self._row(item, n), (*path, "steps", n), _named(step, "do"), length_of(step))
         self._trim(item, len(steps))
 
     def _row(self, parent: QTreeWidgetItem, n: int) -> QTreeWidgetItem:
@@ -83,7 +94,9 @@ class Outline(QTreeWidget):
             font.setBold(len(path) == 2)
             item.setFont(0, font)
         flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable | Qt.ItemFlag.ItemIsDropEnabled
-        item.setFlags(flags | Qt.ItemFlag.ItemIsDragEnabled if path else flags)
+        flags = flags | Qt.ItemFlag.ItemIsDragEnabled if path else flags
+        if item.flags() != flags:
+            item.setFlags(flags)
 
     # what is chosen
 
@@ -145,6 +158,11 @@ class Outline(QTreeWidget):
         if source and 0 <= to < count and to != source[-1]:
             self._desk.move(source[:-1], int(source[-1]), to)
             self.choose((*source[:-1], to))
+
+
+def _named(part: Written, key: str) -> str:
+    """What a dish or a step is called."""
+    return shown(Shape.WORDS, at(part, (key,))) or f"unnamed {'dish' if key == 'dish' else 'step'}"
 
 
 def path_of(item: QTreeWidgetItem) -> Path:

@@ -140,12 +140,12 @@ class EditorWindow(QMainWindow):
         if self.acts.as_text.isChecked() != as_text:
             self.acts.as_text.setChecked(as_text)
         self.pages.setCurrentIndex(1 if as_text else 0)
-        if self.text.toPlainText() != desk.text:
+        if as_text and self.text.toPlainText() != desk.text.replace("\r\n", "\n"):
             self._fill_text(desk.text)
         self.text_trouble.setText("\n".join(f"✕ {fault.said('line')}" for fault in reading.faults[:4]))
         self.text_trouble.setVisible(bool(reading.faults))
         if not as_text:
-            self.outline.show_menu()
+            self.outline.show_menu() if desk.judged else self.outline.show_selected()
             self.fields.show_at(self.outline.path)
         self.acts.refresh()
         self._show_plan()

@@ -5,7 +5,7 @@ text itself is refused.
 """
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from timerboard.core.faults import Fault, Path
 from timerboard.core.menu_written import Value, at
@@ -14,9 +14,13 @@ from .editor_ports import Aside, EditRefused, MenuStore, MenuTexts, Reading, Sid
 from .history import History
 from .live_plan import LivePlan, Planned
 from .merging import merged
+from .ports import Wake
 from .renaming import followers
 
 NAMES = ("dish", "do", "id")
+TYPED = "text"
+PAUSE_MS = 150
+"""After the last key: then the menu is judged and planned. The text itself is kept at every key."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,10 +31,17 @@ class Outside:
 
 
 class EditorDesk:
-    """A menu being edited. `listen` to hear of every change; `last_about` is what an undo or redo was about."""
+    """A menu being edited. `listen` to hear of every change; `last_about` is what an undo or redo was about.
 
-    def __init__(self, texts: MenuTexts, store: MenuStore, side: SideFile, plan: LivePlan) -> None:
-        self._texts, self._store, self._side = texts, store, side
+    With a `pause`, values that are typed are in the text and in `reading.document` at once, and faults, warnings and
+    the menu follow when nothing was typed for a moment. Without one everything is done at every key.
+    """
+
+    def __init__(
+        self, texts: MenuTexts, store: MenuStore, side: SideFile, plan: LivePlan, pause: Wake | None = None
+    ) -> None:
+        self._texts, self._store, self._side, self._pause = texts, store, side, pause
+        self._unread = False  # keys came since the text was judged
         self._listeners: list[Callable[[], None]] = []
         self._history = History()
         self._plan = plan
@@ -60,10 +71,11 @@ class EditorDesk:
     def _recover(self, aside: Aside) -> None:
         """Unsaved work goes on; a file that changed since is merged with it, else the cook is asked."""
         self.recovered = True
-        joined = merged(aside.base, aside.text, self.saved_text)
+        text = self._named_through(aside.text, aside.named)
+        joined = merged(aside.base, text, self.saved_text)
         if joined is None:
             self.outside = Outside(self.saved_text)
-            joined = aside.text
+            joined = text
         self._history.note(self.text, joined)
         self.text = joined
         self.said = "Unsaved work was found and is shown here. Undo gives the file as it was saved."
@@ -77,6 +89,7 @@ class EditorDesk:
             self.trouble = "the file was changed by somebody else: choose first which one to keep"
             self._tell()
             return False
+        self.judge()
         try:
             self._stamp = (store or self._store).save(self.text)
         except EditRefused as refused:
@@ -144,8 +157,10 @@ class EditorDesk:
             self._named.setdefault(path, self._words(path))
         before = self._history.before_run(self.text, path)  # so that a cleared field keeps its line and its comment
         if value is None and not _required(path):
-            return self._edit(lambda _: self._texts.remove(before, path), path)
-        return self._edit(lambda _: self._texts.set_value(before, path, "" if value is None else value), path)
+            return self._edit(lambda _: self._texts.remove(before, path), path, keys=True)
+        return self._edit(
+            lambda _: self._texts.set_value(before, path, "" if value is None else value), path, keys=True
+        )
 
     def insert(self, path: Path, position: int, value: Value) -> str:
         """One entry more in a list."""
@@ -175,7 +190,7 @@ class EditorDesk:
 
     def replace_text(self, text: str) -> None:
         """The whole text, as typed."""
-        self._become(text, "text")
+        self._become(text, TYPED, keys=True)
 
     def take_text(self, text: str) -> None:
         """Another text as one step."""
@@ -196,10 +211,15 @@ class EditorDesk:
 
     def settle(self) -> None:
         """A field was left: what calls a renamed thing follows, and the next edit is a step of its own."""
-        named, self._named = self._named, {}
-        for path, old in named.items():
-            self._edit(lambda text, p=path, o=old: self._following(text, p, o, self._words(p)), path)  # type: ignore[misc]
+        named, self._named = tuple(self._named.items()), {}
+        for one in named:
+            self._edit(lambda text, one=one: self._named_through(text, (one,)), one[0], keys=True)  # type: ignore[misc]
         self._history.settle()
+
+    def judge(self) -> None:
+        """See now what is wrong and what the menu is, whether or not keys still come."""
+        if self._unread:
+            self._read()
 
     def undo(self) -> bool:
         """Take the last step back."""
@@ -219,8 +239,18 @@ class EditorDesk:
         self._after()
         return True
 
+    def _named_through(self, text: str, named: Iterable[tuple[Path, str]]) -> str:
+        """What calls things by the names they had calls them by those they have. The text itself where it cannot."""
+        for path, old in named:
+            new = at(self._texts.outline(text), path)
+            try:
+                text = self._following(text, path, old, new if isinstance(new, str) else "")
+            except EditRefused:
+                continue
+        return text
+
     def _following(self, text: str, path: Path, old: str, new: str) -> str:
-        document = self._texts.read(text).document
+        document = self._texts.outline(text)
         for where, value in followers(document, path, old, new):
             if where[-2:-1] == ("on",) and isinstance(value, str):
                 text = self._texts.rename(text, where, value)
@@ -232,29 +262,36 @@ class EditorDesk:
         found = at(self.reading.document, path)
         return found if isinstance(found, str) else ""
 
-    def _edit(self, change: Callable[[str], str], about: object) -> str:
+    def _edit(self, change: Callable[[str], str], about: object, *, keys: bool = False) -> str:
         try:
             text = change(self.text)
         except EditRefused as refused:
             return refused.said
-        self._become(text, about)
+        self._become(text, about, keys=keys)
         return ""
 
-    def _become(self, text: str, about: object) -> None:
+    def _become(self, text: str, about: object, *, keys: bool = False) -> None:
         if text == self.text:
             return
         self._history.note(self.text, text, about)
         self.text = text
-        self._after()
+        self._after(about, keys=keys)
 
-    def _after(self) -> None:
+    def _after(self, about: object = None, *, keys: bool = False) -> None:
         self._keep_aside()
-        self._read()
+        if self._pause is None or not keys:
+            self._read()
+            return
+        self._unread = True
+        if about != TYPED:  # a text typed as a whole is looked into when it is judged
+            self.reading = replace(self.reading, text=self.text, document=self._texts.outline(self.text))
+        self._pause.at(PAUSE_MS, self.judge)
+        self._tell()
 
     def _keep_aside(self) -> None:
         try:
             if self.changed:
-                self._side.keep(Aside(self.text, self.saved_text), durable=False)
+                self._side.keep(Aside(self.text, self.saved_text, tuple(self._named.items())), durable=False)
             else:
                 self._side.drop()
             self.trouble = ""
@@ -262,11 +299,19 @@ class EditorDesk:
             self.trouble = refused.said
 
     def _read(self) -> None:
+        self._unread = False
+        if self._pause is not None:
+            self._pause.at(None, self.judge)
         self.reading = self._texts.read(self.text)
         self._plan.want(self.reading.menu)
         self._tell()
 
     # what it looks like
+
+    @property
+    def judged(self) -> bool:
+        """False while keys come: faults and the menu are those of a moment ago."""
+        return not self._unread
 
     @property
     def can_undo(self) -> bool:
@@ -295,6 +340,8 @@ class EditorDesk:
     def close(self) -> None:
         """Stop; unsaved work stays aside, through a loss of power too."""
         self.settle()
+        if self._pause is not None:
+            self._pause.stop()
         self._plan.stop()
         self._listeners.clear()
         if self.changed:

@@ -42,6 +42,9 @@ class MenuTexts(Protocol):
     def read(self, text: str) -> Reading:
         """A text as a menu, with all that is wrong with it. Never raises."""
 
+    def outline(self, text: str) -> Written | None:
+        """What stands where, without judging it: the `document` of a reading, at once. Never raises."""
+
     def set_value(self, text: str, path: Path, value: Value) -> str:
         """The text with a value at a path; what is missing on the way is written too."""
 
@@ -77,10 +80,15 @@ class MenuStore(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Aside:
-    """What a side file keeps: the text as last edited, and the text it began from."""
+    """What a side file keeps: the text as last edited, and the text it began from.
+
+    `named` are names that were being typed: their paths, and what was there before. What calls them so follows only
+    when the box is left, so whoever takes the text up has to see to that.
+    """
 
     text: str
     base: str
+    named: tuple[tuple[Path, str], ...] = ()
 
 
 class SideFile(Protocol):

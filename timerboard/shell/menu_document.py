@@ -7,11 +7,12 @@ import tempfile
 from pathlib import Path as File
 
 from timerboard.core.faults import MenuFaults, Path
-from timerboard.core.menu_written import Value
+from timerboard.core.menu_written import Value, Written
 from timerboard.desk.editor_ports import EditRefused, Reading, Stamp
 
 from . import menu_patch
 from .menu_file import MOST_BYTES, read_menu
+from .menu_local import locally
 from .menu_spots import spots_of, written
 
 BOM = "\ufeff"
@@ -20,10 +21,14 @@ BOM = "\ufeff"
 class MenuDocument:
     """Keeps the desk's `MenuTexts` port."""
 
+    def outline(self, text: str) -> Written | None:
+        """What stands where, without judging it."""
+        root = spots_of(text) if text.strip() else None
+        return written(root) if root is not None else ("" if not text.strip() else None)
+
     def read(self, text: str) -> Reading:
         """A text as a menu, with all that is wrong with it. Never raises."""
-        root = spots_of(text) if text.strip() else None
-        document = written(root) if root is not None else ("" if not text.strip() else None)
+        document = self.outline(text)
         try:
             loaded = read_menu(text)
         except MenuFaults as found:
@@ -32,11 +37,13 @@ class MenuDocument:
 
     def set_value(self, text: str, path: Path, value: Value) -> str:
         """The text with a value at a path."""
-        return menu_patch.set_value(text, path, value)
+        quick = locally(lambda lines, there: menu_patch.set_value(lines, there, value), text, path)
+        return menu_patch.set_value(text, path, value) if quick is None else quick
 
     def remove(self, text: str, path: Path) -> str:
         """The text without what stands at a path."""
-        return menu_patch.remove(text, path)
+        quick = locally(menu_patch.remove, text, path) if path[:1] == ("dishes",) else None
+        return menu_patch.remove(text, path) if quick is None else quick
 
     def insert(self, text: str, path: Path, at: int, value: Value) -> str:
         """One entry more in a list."""

@@ -5,8 +5,8 @@ lines) belongs to nobody and is never touched by a patch of that part.
 """
 
 import re
+from collections import OrderedDict
 from dataclasses import dataclass, field
-from functools import lru_cache
 
 from ruamel.yaml import YAML
 from ruamel.yaml.error import YAMLError
@@ -54,9 +54,29 @@ class Spot:
         return next(found, (None, None))
 
 
-@lru_cache(maxsize=3)
+_KNOWN: "OrderedDict[str, Spot | None]" = OrderedDict()
+"""The texts seen last: a menu is read over and over while it is edited, and reading it is what takes long."""
+
+MOST_KNOWN = 6
+
+
 def spots_of(text: str) -> Spot | None:
     """The whole text's parts, not to be changed; None when it is no single YAML document or stands for nothing."""
+    if text not in _KNOWN:
+        know(text, read_spots(text))
+    _KNOWN.move_to_end(text)
+    return _KNOWN[text]
+
+
+def know(text: str, root: Spot | None) -> None:
+    """Remember where a text's parts stand, for one that was made out of parts that are known."""
+    _KNOWN[text] = root
+    while len(_KNOWN) > MOST_KNOWN:
+        _KNOWN.popitem(last=False)
+
+
+def read_spots(text: str) -> Spot | None:
+    """As `spots_of`, read from the text itself."""
     growing: list[Spot] = []
     root: Spot | None = None
     try:
@@ -104,7 +124,7 @@ def _take(event: Event, growing: list[Spot], text: str) -> Spot | None:
         growing.append(Spot(start, end, kind, event.anchor or "", bool(event.flow_style)))
     elif isinstance(event, CollectionEndEvent):
         done = growing.pop()
-        done.end = event.end_mark.index if done.flow else _tail(done)
+        done.end = event.end_mark.index if done.flow else tail(done)
     elif isinstance(event, ScalarEvent):
         done = _scalar(event, growing, text)
     elif isinstance(event, AliasEvent):
@@ -151,5 +171,6 @@ def _empty_at(growing: list[Spot], start: int, text: str) -> int:
     return at + 1 if growing and at >= 0 else start
 
 
-def _tail(spot: Spot) -> int:
+def tail(spot: Spot) -> int:
+    """Where a part of block style ends: after its last leaf."""
     return max((value.end for _, value in spot.entries), default=spot.end)

@@ -29,7 +29,7 @@ class SideOnDisk:
         """Put it down whole."""
         try:
             self._path.parent.mkdir(parents=True, exist_ok=True)
-            raw = json.dumps({"text": aside.text, "base": aside.base}).encode()
+            raw = json.dumps({"text": aside.text, "base": aside.base, "named": aside.named}).encode()
             write_whole(self._path, raw, durable=durable)
         except OSError as trouble:
             said = (trouble.strerror or "unknown trouble").lower()
@@ -39,8 +39,9 @@ class SideOnDisk:
         """What was kept; a file that makes no sense is left out."""
         try:
             told = json.loads(self._path.read_bytes())
-            return Aside(str(told["text"]), str(told["base"]))
-        except (OSError, ValueError, KeyError, TypeError):
+            named = tuple((tuple(path), str(name)) for path, name in told.get("named", ()))
+            return Aside(str(told["text"]), str(told["base"]), named)
+        except (OSError, ValueError, KeyError, TypeError, AttributeError):
             return None
 
     def drop(self) -> None:
