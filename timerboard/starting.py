@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox
 
 from timerboard.app import Board
 from timerboard.board.start_window import Choices, MenuTile, StartWindow, Unfinished, Ways
+from timerboard.boards import board_on
 from timerboard.core.civil import CivilDoubt, clock_words, resolve_eat_at
 from timerboard.core.faults import MenuFaults
 from timerboard.core.menu import Menu
@@ -18,7 +19,6 @@ from timerboard.core.question import question
 from timerboard.core.words import plural
 from timerboard.desk.ports import Clock, JournalTrouble
 from timerboard.editors import MENUS, Editors
-from timerboard.opening_board import board_on
 from timerboard.shell.journal_folder import CookFile, cooks_folder, unfinished
 from timerboard.shell.menu_file import load_menu
 from timerboard.shell.planner_process import PlannerProcess
@@ -45,7 +45,8 @@ class Starting:
         if self.board is not None or self.window is not None:
             return
         menus = _Menus()
-        choices = Choices(_unfinished(), menus.tiles(RecentMenus().files()), menus.tiles(sample_files()))
+        lately = menus.tiles(RecentMenus().files())  # first: a sample that was cooked stands among what was cooked
+        choices = Choices(_unfinished(), lately, menus.tiles(sample_files()))
         ways = Ways(
             go_on=lambda key: self._open(Path(key), None),
             cook=lambda key: self.cook(Path(key)),
@@ -114,19 +115,24 @@ class Starting:
 
 
 class _Menus:
-    """Menu files read once, by key; what cannot be read is no tile."""
+    """Menu files read once, by key; what cannot be read is no tile, and neither is a copy of one that there is."""
 
     def __init__(self) -> None:
         self.read: dict[str, Menu] = {}
+        self._texts: set[str] = set()
 
     def tiles(self, files: tuple[Path, ...]) -> tuple[MenuTile, ...]:
         """A tile for each file that is a menu."""
         found = []
         for path in files:
             try:
-                menu = self.read.setdefault(str(path), load_menu(path).menu)
+                loaded = load_menu(path)
             except MenuFaults:
                 continue
+            if loaded.hash in self._texts:
+                continue
+            self._texts.add(loaded.hash)
+            menu = self.read[str(path)] = loaded.menu
             said = f"{plural(len(menu.dishes), 'dish')} for {menu.serves}"
             found.append(MenuTile(str(path), menu.title, f"{said}, eaten {menu.eat_at}" if menu.eat_at else said))
         return tuple(found)

@@ -6,7 +6,7 @@ running cook are whole milliseconds on the kitchen clock (`Moment`); temperature
 """
 
 from collections.abc import Mapping
-from typing import Any, Self, TypeAlias
+from typing import Any, Self, TypeAlias, cast
 
 from pydantic import BaseModel, ConfigDict
 
@@ -28,7 +28,7 @@ class Frozen(BaseModel):
     def model_copy(self, *, update: Mapping[str, Any] | None = None, deep: bool = False) -> Self:
         """The same value with some fields changed, unvalidated. What cached properties knew of the old one is left."""
         kept = {name: getattr(self, name) for name in type(self).model_fields}
-        return type(self).model_construct(**{**kept, **(update or {})})
+        return cast("Self", type(self).model_construct(**{**kept, **(update or {})}))
 
 
 class Span(Frozen):
