@@ -3,8 +3,7 @@
 from statistics import median
 from time import perf_counter
 
-from menus import menu_value
-
+from tests.bench.menus import menu_value
 from timerboard.core.check_plan import broken_rules
 from timerboard.core.question import question
 from timerboard.planner.greedy import first_plan

@@ -2,10 +2,13 @@
 
 from time import perf_counter
 
-from tests.planner.minute_kitchens import at, kitchen, oven, planned, step
+from tests.bench.menus import menu_value
+from tests.planner.minute_kitchens import EAT, OVEN, at, kitchen, oven, planned, step
 from timerboard.core.plan import NoPlan, PlaceRoom, Stretch
+from timerboard.core.question import question
 from timerboard.planner.answer import answer
-from timerboard.planner.relax import hold_of, more_hands
+from timerboard.planner.explain import why_not
+from timerboard.planner.relax import hold_of, may_bind, more_hands, rules_of
 
 EASY = tuple(step(f"Salad {n}/Toss", 5) for n in range(4))
 """Dishes that are in nobody's way and must not be named."""
@@ -110,3 +113,34 @@ def test_closed_hours_that_swallow_the_work():
 def test_a_person_who_does_not_cook():
     reasons, _ = refused(kitchen(step("Roast/Carve", 5, work="all", person=2)))
     assert reasons == ("Roast/Carve is for person 2: only 1 cooks.",)
+
+
+def test_troubles_that_have_nothing_to_do_with_one_another_are_both_told():
+    # The soup and the rice want 5 of 4 rings at once; the roast and the tart two heats of one oven at once.
+    pans = (step("Soup/Simmer", 10, uses=(("hob", 3),)), step("Rice/Boil", 10, uses=(("hob", 2),)))
+    trays = (step("Roast/Roast", 30, **oven(160)), step("Tart/Bake", 30, **oven(220)))
+    hob = PlaceRoom(name="hob", room=4)
+    reasons, ways = refused(kitchen(*pans, *trays, *EASY, hold=0, places=(OVEN, hob)))
+    assert any("hob has 4 parts" in said for said in reasons)
+    assert any("one oven" in said for said in reasons)
+    assert not any("alad" in said for said in reasons)
+    assert any(said.startswith("For the soup and the rice: ") for said in ways)
+    assert any(said.startswith("For the roast and the tart: ") for said in ways)
+
+
+def test_what_nobody_uses_is_no_reason():
+    # Two hands-on jobs straight to the table; the hob is used by neither, the oven by one alone.
+    tasks = (step("Fritters/Fry", 20, work="all"), step("Pie/Crimp", 20, work="all", **oven(180)))
+    problem = kitchen(*tasks, hold=0, places=(OVEN, PlaceRoom(name="hob", room=4)))
+    assert [r.kind for r in rules_of(problem) if may_bind(problem, r)] == ["hands", "hold", "hold"]
+    reasons, _ = refused(problem)
+    assert not any("oven" in said or "hob" in said for said in reasons)
+
+
+def test_when_time_is_up_there_are_reasons_all_the_same():
+    problem = question(menu_value(0, 40, 1), EAT, "UTC")
+    began = perf_counter()
+    found = why_not(problem)
+    assert found.reasons
+    assert not any("for  in" in said for said in found.reasons)
+    assert perf_counter() - began < 4  # 1.8 s and what one model takes to build, twice that on a busy machine

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from timerboard.core.check_places import agree, parts_of
 from timerboard.core.plan import HandsChange, PlaceRoom, Problem, Task
 from timerboard.core.values import Seconds
 
@@ -33,6 +34,20 @@ def rules_of(problem: Problem) -> list[Rule]:
     for task in problem.tasks:
         out += _of_task(problem, task)
     return out
+
+
+def may_bind(problem: Problem, rule: Rule) -> bool:
+    """False for a rule that can keep nothing from anything: a hob that nobody uses, room for all at once, one heat."""
+    if rule.kind == "hands":
+        return any(t.hands or t.throughout or t.attend or any(c.work_s for c in t.cues) for t in problem.tasks)
+    if rule.kind == "room":
+        place = next(p for p in problem.places if p.name == rule.of)
+        return sum(parts_of(t, place.name) for t in problem.tasks) > (place.room or 0)
+    if rule.kind == "heat" and problem.not_before is None:
+        task = next(t for t in problem.tasks if t.id == rule.of)
+        hot = [t for t in problem.tasks if {name for name, _ in t.uses} & {name for name, _ in task.uses}]
+        return any(not agree(task, other) for other in hot)
+    return True
 
 
 def _of_task(problem: Problem, task: Task) -> list[Rule]:

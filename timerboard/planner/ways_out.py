@@ -1,6 +1,7 @@
 """What would make a plan possible: one thing changed at a time, each tried by the solver before it is said."""
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from time import perf_counter
 
 from timerboard.core.plan import Problem, Task, WayOut
@@ -35,7 +36,7 @@ def ways_out(
             break
         if (way := trial(problem, min(until, perf_counter() + ONE_TRY_S))) is not None:
             found.append(way)
-    if not found and (way := _all_stand_longer(problem, perf_counter() + ONE_TRY_S)) is not None:
+    if not found and perf_counter() < until and (way := _all_stand_longer(problem, until)) is not None:
         found.append(way)
     unique = {way.said: way for way in found}
     return tuple(sorted(unique.values(), key=lambda way: way.cost))
@@ -79,9 +80,22 @@ def _plain(said: str, cost: int, change: Change) -> Trial:
     )
 
 
+@dataclass(frozen=True)
+class Amount:
+    """An amount of time that does, in seconds; `least`: nothing less does, as was proven."""
+
+    seconds: Seconds
+    least: bool
+
+    @property
+    def maybe(self) -> str:
+        """Said behind it when time was up before it was proven to be the least."""
+        return "" if self.least else " (less may do)"
+
+
 def _least(
     problem: Problem, aim: Callable[[Model], Expr] | None, until: float, search: tuple[str, ...] = ()
-) -> Seconds | None:
+) -> Amount | None:
     """The least of an amount of time in any plan (0 without an aim); None when there is no plan, or none was found."""
     model = model_of(problem)
     post_rules(model)
@@ -93,7 +107,7 @@ def _least(
     found = run(model, effort)
     if found.sketch is None:
         return None
-    return model.axis.seconds(found.least) if amount is not None else 0
+    return Amount(model.axis.seconds(found.least) if amount is not None else 0, found.proven)
 
 
 def _start_from(model: Model, problem: Problem) -> None:
@@ -109,12 +123,17 @@ def _neat(seconds: Seconds) -> Seconds:
 
 
 def _eat_later(problem: Problem, until: float) -> WayOut | None:
-    late = _least(problem.model_copy(update={"late_ok": True}), lambda model: model.later, until, BY_BOUNDS)
-    if not late:
+    def later(model: Model) -> Expr:
+        if NEAT_S % model.axis.tick == 0:  # between closed hours the exact minute may do and the neat one not
+            model.cp.add_modulo_equality(0, model.later, NEAT_S // model.axis.tick)
+        return model.later
+
+    found = _least(problem.model_copy(update={"late_ok": True}), later, until, BY_BOUNDS)
+    if found is None or not found.seconds:
         return None
-    late = _neat(late)
+    late = _neat(found.seconds)
     at = f", at {clock(problem, problem.eat_at + late)}" if problem.zone is not None else ""
-    return WayOut(said=f"Eat {duration_words(late)} later{at}.", cost=late // 60)
+    return WayOut(said=f"Eat {duration_words(late)} later{at}{found.maybe}.", cost=late // 60)
 
 
 def _stand_longer(dish: str) -> Trial:
@@ -125,14 +144,15 @@ def _stand_longer(dish: str) -> Trial:
         def wait(model: Model) -> Expr:
             return model.axis.point(eaten) + model.later - model.ready[dish]
 
-        least = _least(hold_of(dish, None)(problem), wait, until)
-        if least is None:
+        found = _least(hold_of(dish, None)(problem), wait, until)
+        if found is None:
             return None
-        least, words = max(_neat(least), goal.hold_s), duration_words(max(_neat(least), goal.hold_s))
+        least = max(_neat(found.seconds), goal.hold_s)
+        words = duration_words(least)
         if least <= max(3 * goal.hold_s, 3600):
-            said = f"Let {the(dish)} stand ready for {words} instead of {duration_words(goal.hold_s)}."
+            said = f"Let {the(dish)} stand ready for {words} instead of {duration_words(goal.hold_s)}{found.maybe}."
         else:
-            said = f"Make {the(dish)} {words} ahead, if it keeps that long."
+            said = f"Make {the(dish)} {words} ahead{found.maybe}, if it keeps that long."
         return WayOut(said=said, cost=(least - goal.hold_s) // 60)
 
     return trial
@@ -152,10 +172,11 @@ def _all_stand_longer(problem: Problem, until: float) -> WayOut | None:
                 model.cp.add(wait >= eaten + model.later - model.ready[goal.dish])
         return wait
 
-    least = _least(eased, longest, until)
-    if least is None:
+    found = _least(eased, longest, until)
+    if found is None:
         return None
-    return WayOut(said=f"Let every dish stand ready for up to {duration_words(_neat(least))}.", cost=least // 60)
+    said = f"Let every dish stand ready for up to {duration_words(_neat(found.seconds))}{found.maybe}."
+    return WayOut(said=said, cost=found.seconds // 60)
 
 
 def _elsewhere(small: Problem, task: Task) -> Trial:
@@ -173,9 +194,10 @@ def _wait_longer(task: Task, without: Change) -> Trial:
             model.cp.add_max_equality(latest, ends)
             return model.spans[task.id].start - latest
 
-        least = _least(without(problem), wait, until)
-        if least is None:
+        found = _least(without(problem), wait, until)
+        if found is None:
             return None
-        return WayOut(said=f"Let {step_words(task)} wait up to {duration_words(_neat(least))}.", cost=20 + least // 60)
+        said = f"Let {step_words(task)} wait up to {duration_words(_neat(found.seconds))}{found.maybe}."
+        return WayOut(said=said, cost=20 + found.seconds // 60)
 
     return trial
