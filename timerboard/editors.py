@@ -8,7 +8,6 @@ from PySide6.QtWidgets import QFileDialog, QMessageBox
 from timerboard.board.editor_window import EditorWindow, Hooks
 from timerboard.core.faults import MenuFaults
 from timerboard.core.menu_written import at, entries_at, keys_at, words_at
-from timerboard.core.plan import Plan
 from timerboard.core.recipe_dish import dish_of
 from timerboard.core.recipe_values import Recipe, TakenDish
 from timerboard.core.scaling import scaled
@@ -16,10 +15,9 @@ from timerboard.desk.editing import EditorDesk
 from timerboard.desk.editor_ports import EditRefused
 from timerboard.desk.live_plan import LivePlan
 from timerboard.desk.ports import Clock
-from timerboard.shell.calendar import calendar_bytes
+from timerboard.exporting import export, print_plan
 from timerboard.shell.kitchen_store import KitchenStore, new_meal
 from timerboard.shell.menu_document import MenuDocument, MenuOnDisk
-from timerboard.shell.paper import Sheet, write_pdf
 from timerboard.shell.planner_process import PlannerProcess
 from timerboard.shell.recipe_file import load_recipes, read_recipes
 from timerboard.shell.recipe_writing import merged_text
@@ -85,8 +83,8 @@ class Editors:
         cook = self._cook
         return Hooks(
             cook=(lambda _: cook(paths[0])) if cook is not None else None,
-            print_plan=lambda desk: self._write(desk, paths[0], "Run sheet (*.pdf)", ".pdf"),
-            export=lambda desk: self._write(desk, paths[0], "Calendar (*.ics);;Run sheet (*.pdf)", ".ics"),
+            print_plan=print_plan,
+            export=lambda desk: export(desk, paths[0], self._clock),
             scale=scale,
             take_in=take_in,
             saved=self._saved,
@@ -116,27 +114,11 @@ class Editors:
         paths[0] = file
         return desk.save(MenuOnDisk(file), SideOnDisk(file))
 
-    def _write(self, desk: EditorDesk, menu: Path, kinds: str, ending: str) -> None:
-        """The plan as it stands into a file of its own."""
-        planned = desk.planned
-        if planned.menu is None or not isinstance(planned.plan, Plan):
-            QMessageBox.information(None, "timerboard", "There is no plan to write yet.")
-            return
-        name, _ = QFileDialog.getSaveFileName(None, "Write the plan", str(menu.with_suffix(ending)), kinds)
-        if not name:
-            return
-        file = Path(name)
-        try:
-            if file.suffix == ".ics":
-                file.write_bytes(calendar_bytes(planned.menu, planned.plan, self._clock.wall_ms()))
-            else:
-                write_pdf(Sheet(planned.menu, planned.plan, planned.zone), file)
-        except OSError as trouble:
-            QMessageBox.warning(None, "timerboard", f"{file} cannot be written ({trouble.strerror}).")
-
 
 def scale(desk: EditorDesk, people: int) -> tuple[str, ...]:
     """Write the desk's menu for so many people, as one step that can be taken back; gives what to mind."""
+    desk.settle()
+    desk.judge()
     menu = desk.reading.menu
     if menu is None:
         return ("Mend what cannot be read first.",)
@@ -150,6 +132,8 @@ def take_in(desk: EditorDesk, text: str | None) -> tuple[str, ...]:
     dishes = tuple(map(dish_of, read_recipes(text) if text is not None else _asked_recipes()))
     if not dishes:
         return ()
+    desk.settle()
+    desk.judge()
     if desk.reading.menu is None:
         return (*_into_draft(desk, dishes), *guesses_told(dishes))
     try:

@@ -337,6 +337,11 @@ class EditorDesk:
         """Call on every change."""
         self._listeners.append(told)
 
+    def tell(self, said: str) -> None:
+        """Something was done with the menu, in words for the cook."""
+        self.said = said
+        self._tell()
+
     def close(self) -> None:
         """Stop; unsaved work stays aside, through a loss of power too."""
         self.settle()
