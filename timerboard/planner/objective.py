@@ -296,6 +296,7 @@ def _distance(model: Model, task: str, was: int) -> Expr:
 def _first_start(model: Model) -> Stage:
     free = [t.id for t in model.problem.tasks if not is_fact(t)]
     first = model.integer(model.low, model.high, "first start", lambda s: min((s.start[t] for t in free), default=0))
+    model.first = first
     for task in free:
         model.cp.add(first <= model.spans[task].start)
     shortest = least_span(model)

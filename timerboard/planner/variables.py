@@ -5,7 +5,7 @@ one, the one being cooked, the last stage's) becomes a complete hint, auxiliary 
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any, TypeAlias
 
@@ -61,6 +61,7 @@ class Model:
     over_limits: list[Any] = field(default_factory=list)  # by how much facts force a hold or a `within` to be broken
     orders: dict[tuple[str, str, str], Expr] = field(default_factory=dict)
     last_hour: tuple[int, int, Expr] | None = None  # its length, what of it hands may be planned for, how far above
+    first: Expr | None = None  # the first start of all that has not begun, once somebody asks for it
     chosen: dict[str, list[Any]] = field(default_factory=dict)  # whose hands, where steps name persons
     values: dict[int, tuple[Any, Callable[[Sketch], int]]] = field(default_factory=dict)
 
@@ -89,6 +90,12 @@ class Model:
         variable = self.cp.new_bool_var(name)
         self.values[variable.index] = (variable, lambda sketch: int(value(sketch)))
         return variable
+
+    def starting_from(self, tick: int) -> "Model":
+        """The same model, hints and all, for plans that do not begin before a tick."""
+        near = replace(self, cp=self.cp.clone())
+        near.cp.add(self.first >= tick)
+        return near
 
     def hint(self, sketch: Sketch) -> None:
         """Offers a whole plan to the solver, every variable included."""
