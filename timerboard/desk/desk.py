@@ -9,13 +9,14 @@ from collections.abc import Callable
 from timerboard.core.alarm_values import Alarm, Rank
 from timerboard.core.alarms import alarms, calls, next_change
 from timerboard.core.civil import clock_words
-from timerboard.core.commands import AdoptPlan, BoardWish, Command, HearAlarm, Look
+from timerboard.core.commands import AddDish, AdoptPlan, BoardWish, Command, HearAlarm, Look
 from timerboard.core.cook import Cook
 from timerboard.core.decide import At, Refusal, decide
 from timerboard.core.events import BoardReturned, ClockStepped, Event, PlanAdopted, PullForeseen
 from timerboard.core.flood import Flood
 from timerboard.core.fold import apply, fold
 from timerboard.core.heat_values import PullForecast
+from timerboard.core.menu import Dish
 from timerboard.core.plan import Plan
 from timerboard.core.record_words import Teller
 from timerboard.core.values import Moment
@@ -26,6 +27,7 @@ from timerboard.core.view_values import BoardView, Extras, Notice
 from .choosing import choices_of_old, remember_choices
 from .keeping import NOT_SAVED, Keeper
 from .kitchen_time import AWAY_MS, Glance, KitchenTime, at_open, glance
+from .late_plan import with_late_dish
 from .listening import Listening
 from .notices import CLOCK, Notices, keep_the_clock_time, plain
 from .opening import Order, opening, taken_up
@@ -138,6 +140,8 @@ class Desk:
         self._notices.answered(command)
         before = self.cook.chosen
         self._take(answer, now)
+        if isinstance(command, AddDish):
+            self._place(command.dish, now)
         remember_choices(self._memory, before, self.cook.chosen)
         self._after(now)
         return last_act(Teller(self.cook))
@@ -225,6 +229,16 @@ class Desk:
         now = self._catch_up()
         self._take((PlanAdopted(**self._at(now, None).fields(), plan=plan, by_itself=True),), now)
         self._after(now)
+
+    def _place(self, dish: Dish, now: Moment) -> None:
+        """A dish that came late is not to be begun at once only because no plan knows it yet."""
+        plan = with_late_dish(self.cook, dish, now)
+        if plan is None:
+            return
+        late_s = self.cook.plan.late_s if self.cook.plan else 0
+        self._take((PlanAdopted(**self._at(now, None).fields(), plan=plan, by_itself=True),), now)
+        if plan.late_s > late_s:
+            self._replanner.better()  # others may have to move for it: that is offered
 
     def _foresee(self, found: PullForecast) -> None:
         """A forecast of the readings so far is a fact once it is here: alarms and the plan follow from it."""
