@@ -412,3 +412,41 @@ def test_the_plain_plan_of_the_test_kitchen_is_what_these_tests_think_it_is():
     """Fritters and beans both end at the meal."""
     menu = small_menu(fritters(), beans())
     assert {placed.end for placed in plain_plan(menu, OPENING).placed} == {OPENING // MS}
+
+
+class TestAPlanOnItsWay:
+    def waiting(self) -> tuple[DeskKitchen, HandPlanner]:
+        planner = HandPlanner()
+        kitchen = cooking(fritters(), beans(), eat_in=120, planner=planner)
+        kitchen.desk.plan_better()
+        kitchen.must(DropDish("Beans"))
+        return kitchen, planner
+
+    def said(self, kitchen: DeskKitchen) -> str:
+        kitchen.clock.advance(0.5)
+        kitchen.desk.look()
+        return kitchen.notice("planning")
+
+    def test_is_said_once_it_takes_half_a_second(self):
+        kitchen, planner = self.waiting()
+        assert planner.asked
+        kitchen.desk.look()
+        assert kitchen.notice("planning") == ""
+        assert self.said(kitchen) == "Planning: the plan in force stands until you take another"
+        planner.answer(kitchen.desk.cook.plan)
+        assert kitchen.notice("planning") == ""
+
+    def test_can_be_called_off(self):
+        kitchen, planner = self.waiting()
+        assert self.said(kitchen)
+        before = planner.cancelled
+        notice = next(n for n in kitchen.desk.view().notices if n.key == "planning")
+        kitchen.desk.send(notice.leave)
+        assert planner.cancelled == before + 1
+        assert self.said(kitchen) == ""
+
+    def test_is_no_longer_said_when_the_planner_fails(self):
+        kitchen, planner = self.waiting()
+        assert self.said(kitchen)
+        planner.fail("the planner stopped twice over this question")
+        assert kitchen.notice("planning") == ""

@@ -34,6 +34,10 @@ MUCH_LATER_MS = 600_000
 WORTH_MOVING_MS = 180_000
 """Guests notice: by less the meal is not moved, the head says how late it is."""
 
+PLANNING_MS = 500
+"""A plan that takes longer is said to be on its way, and may be called off."""
+
+PLANNING = "planning"
 OFFER = "offer"
 LATER = "later"
 
@@ -57,6 +61,7 @@ class Replanner:
         self._left: tuple[tuple[str, ...], int] | None = None  # what an offer was left for, and the margin it had then
         self._kept_ms = 0  # how late the meal was when the cook would not move it
         self._waits = False  # a question is open
+        self._put: Moment = 0  # since when
         self._count = 0
         self.offer: Notice | None = None
         self.forecast: Forecast | None = None
@@ -78,6 +83,9 @@ class Replanner:
         if self.due or now - self._now >= REDO_MS:
             changed, self.due = self.due, False
             self._look_at(cook, now, changed=changed)
+        if self._waits and self.offer is None and now - self._put >= PLANNING_MS:
+            self.offer = _planning()
+            self._tell()
 
     def leave(self, key: str) -> bool:
         """The cook keeps the plan in force: no more is offered for the same reasons until it is much later.
@@ -90,6 +98,9 @@ class Replanner:
             return True
         if self.offer is None or self.offer.key != key:
             return False
+        if key == PLANNING:
+            self._withdraw()
+            self._waits = False
         self.offer, self._left, self._wants_better = None, (self._why, self._margin_ms), False
         return True
 
@@ -146,7 +157,7 @@ class Replanner:
             plan = first_plan(problem)
             self._answered(plan if plan else NoPlan(reasons=("none was found",)), tell=False)
             return
-        self._waits = True
+        self._waits, self._put = True, self._now
         self._planner.ask(
             problem,
             hint,
@@ -188,7 +199,15 @@ class Replanner:
 
     def _failed(self, said: str) -> None:
         self.trouble, self._waits = said, False
+        if self.offer is not None and self.offer.key == PLANNING:
+            self.offer = None
         self._tell()
+
+
+def _planning() -> Notice:
+    """A new plan is on its way."""
+    said = "Planning: the plan in force stands until you take another"
+    return Notice(PLANNING, said, Rank.NOTE, leave=HearAlarm(PLANNING), leave_word="stop")
 
 
 def _clock(cook: Cook, at: Moment) -> str:

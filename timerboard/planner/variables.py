@@ -93,8 +93,9 @@ class Model:
 
     def starting_from(self, tick: int) -> "Model":
         """The same model, hints and all, for plans that do not begin before a tick."""
-        near = replace(self, cp=self.cp.clone())
-        near.cp.add(self.first >= tick)
+        near, first = replace(self, cp=self.cp.clone()), self.first
+        if first is not None:
+            near.cp.add(first >= tick)
         return near
 
     def hint(self, sketch: Sketch) -> None:
