@@ -246,8 +246,24 @@ def test_dishes_and_steps_are_moved_by_keys_and_by_dragging(maker, supper):
     assert [s.do for s in window.desk.reading.menu.dishes[0].steps][:3] == [
         "Take off the chill", "Brown in the oven", "Rub with garlic and fennel",
     ]  # fmt: skip
-    drop(window, ("dishes", 0, "steps", 0), ("dishes", 2, "steps", 0), below=True)
-    assert window.desk.reading.menu.dishes[0].steps[0].do == "Take off the chill"  # not into another dish
+
+
+def test_a_step_is_dragged_into_another_dish_or_it_is_said_why_not(maker, supper):
+    text = supper.read_text()
+    window = maker.open(supper)
+    drop(window, ("dishes", 0, "steps", 0), ("dishes", 1, "steps", 0), below=True)
+    dishes = window.desk.reading.menu.dishes
+    assert dishes[1].steps[1].do == "Rub with garlic and fennel"
+    assert dishes[0].steps[0].do == "Take off the chill"
+    assert window.outline.path == ("dishes", 1, "steps", 1)
+    assert window.outline.currentItem().text(0).endswith("Rub with garlic and fennel")
+    maker.key(Qt.Key.Key_Z, CTRL)
+    assert window.desk.text == text
+    window.desk.insert(("dishes",), 0, {"dish": "Bread", "steps": [{"do": "Slice", "work": "5 min"}]})
+    text = window.desk.text
+    drop(window, ("dishes", 0, "steps", 0), ("dishes", 2), below=True)
+    assert "would have no steps" in window.notice.words.text()
+    assert window.desk.text == text
 
 
 def drop(window: EditorWindow, source: tuple, target: tuple, *, below: bool) -> None:

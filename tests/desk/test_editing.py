@@ -310,6 +310,37 @@ def test_a_sample_opened_and_saved_is_the_same_and_one_field_is_one_line(sample,
         assert file.read_bytes() == sample.read_bytes(), path
 
 
+@pytest.mark.parametrize(
+    ("source", "to", "said"),
+    [
+        (("dishes", 0, "steps", 0), ("dishes", 1, "steps", 0), "'Boil' follows this step: change that first"),
+        (("dishes", 1, "steps", 0), ("dishes", 0, "steps", 0), "Rice would have no steps"),
+        (("dishes", 2, "steps", 0), ("dishes", 0, "steps", 2), "this step follows others by name"),
+        (("dishes", 2, "steps", 1), ("dishes", 0, "steps", 2), "Stew has a step of that name already"),
+    ],
+)
+def test_a_step_that_is_tied_to_others_is_not_carried_to_another_dish(kitchen, source, to, said):
+    kitchen.store.text = MENU + (
+        "  - dish: Beans\n    steps:\n      - {do: Drain, work: 1 min, after: [Rice/Boil]}\n"
+        "      - {do: Simmer, on: hob, takes: 5 min}\n      - {do: Salt, work: 1 min}\n"
+    )
+    desk = kitchen.open()
+    assert said in desk.carry(source, to)
+    assert desk.text == kitchen.store.text
+
+
+def test_a_step_is_carried_to_another_dish_as_one_step_of_undo(kitchen):
+    desk = kitchen.open()
+    assert desk.carry(("dishes", 0, "steps", 1), ("dishes", 1, "steps", 1)) == ""
+    stew, rice = desk.reading.menu.dishes
+    assert [step.do for step in stew.steps] == ["Brown"]
+    assert [step.do for step in rice.steps] == ["Boil", "Simmer"]
+    assert rice.steps[1].uses[0].place == "hob"
+    assert desk.carried == ("dishes", 1, "steps", 1)
+    assert desk.undo()
+    assert desk.text == MENU
+
+
 def test_the_plan_is_asked_for_once_the_keys_rest(kitchen):
     desk = kitchen.open()
     kitchen.wake.ring()

@@ -130,7 +130,8 @@ class Box(QWidget):
             and isinstance(self.editor, Line)
         ):
             completer = self.editor.completer()
-            if completer is not None and not completer.popup().isVisible():
+            offered = completer.popup() if completer is not None else None
+            if completer is not None and (offered is None or not offered.isVisible()):
                 self._offered.setStringList(self._offers(self.field, self.line()) or self._offers(self.field, ""))
                 completer.complete()
                 return True

@@ -16,11 +16,12 @@ PATH = Qt.ItemDataRole.UserRole
 
 
 class Outline(QTreeWidget):
-    """`chosen` gets the path of what is selected: () for the meal, a dish's, or a step's."""
+    """`chosen` gets the path of what is selected: () for the meal, a dish's, or a step's; `refused` hears why a drag
+    was not done."""
 
-    def __init__(self, desk: EditorDesk, chosen: Callable[[Path], None]) -> None:
+    def __init__(self, desk: EditorDesk, chosen: Callable[[Path], None], refused: Callable[[str], None]) -> None:
         super().__init__()
-        self._desk, self._chosen = desk, chosen
+        self._desk, self._chosen, self._refused = desk, chosen, refused
         self.setColumnCount(2)
         self.setHeaderHidden(True)
         self.setUniformRowHeights(True)
@@ -44,8 +45,9 @@ class Outline(QTreeWidget):
             for n, dish in enumerate(dishes):
                 self._fill_dish(self._row(self.invisibleRootItem(), n + 1), ("dishes", n), dish)
             self._trim(self.invisibleRootItem(), len(dishes) + 1)
-        if self.currentItem() is None:
-            self.setCurrentItem(self.topLevelItem(0))
+        first = self.topLevelItem(0)
+        if self.currentItem() is None and first is not None:
+            self.setCurrentItem(first)
 
     def show_selected(self) -> None:
         """Show what is selected as it stands: all that changes while its boxes are typed in."""
@@ -67,15 +69,16 @@ class Outline(QTreeWidget):
         self._trim(item, len(steps))
 
     def _row(self, parent: QTreeWidgetItem, n: int) -> QTreeWidgetItem:
-        if n >= parent.childCount():
-            item = QTreeWidgetItem(parent)
-            item.setExpanded(True)
-            return item
-        return parent.child(n)
+        known = parent.child(n)
+        if known is not None:
+            return known
+        item = QTreeWidgetItem(parent)
+        item.setExpanded(True)
+        return item
 
     def _trim(self, parent: QTreeWidgetItem, count: int) -> None:
         while parent.childCount() > count:
-            parent.removeChild(parent.child(parent.childCount() - 1))
+            parent.takeChild(parent.childCount() - 1)
 
     def _fill(self, item: QTreeWidgetItem, path: Path, name: str, detail: str) -> None:
         found = self._desk.faults_at(path)
@@ -124,35 +127,36 @@ class Outline(QTreeWidget):
     # moving
 
     def dropEvent(self, event: QDropEvent) -> None:
-        """A dish goes among dishes, a step among the steps of its dish; the text moves, then the outline follows it."""
+        """A dish goes among dishes, a step among the steps of a dish; the text moves, then the outline follows it."""
         source = self.path
         to = self._drop_place(source, event)
         event.setDropAction(Qt.DropAction.IgnoreAction)
         event.accept()
-        if to is not None:
-            self.move(source, to)
+        if to is None or not source:
+            return
+        if to[:-1] == source[:-1]:
+            here, wanted = int(source[-1]), int(to[-1])
+            self.move_to(source, wanted - (wanted > here))
+        elif refused := self._desk.carry(source, to):
+            self._refused(refused)
+        else:
+            self.choose(self._desk.carried)
 
-    def _drop_place(self, source: Path, event: QDropEvent) -> int | None:
-        """The position that a dropped part should have."""
+    def _drop_place(self, source: Path, event: QDropEvent) -> Path | None:
+        """Before which position of which list a dropped part should stand; None: it can stand nowhere there."""
         item, where = self.itemAt(event.position().toPoint()), self.dropIndicatorPosition()
-        target = path_of(item) if item is not None else ("dishes", self.topLevelItemCount() - 2)
+        last: Path = ("dishes", self.topLevelItemCount() - 2)
+        target = path_of(item) if item is not None else last
         below = where is QAbstractItemView.DropIndicatorPosition.BelowItem or item is None
         if where is QAbstractItemView.DropIndicatorPosition.OnItem:  # on it: to its place, whichever way that is
             below = target[: len(source)] > source
         if len(source) == 2:
-            if not target:
-                return 0
-            wanted = int(target[1]) + (below or len(target) > 2)
-        elif len(target) > 2 and target[:2] == source[:2]:
-            wanted = int(target[3]) + below
-        elif target == source[:2]:
-            wanted = 0
-        else:
-            return None
-        here = int(source[-1])
-        return wanted - (wanted > here)
+            return ("dishes", int(target[1]) + (below or len(target) > 2)) if target else ("dishes", 0)
+        if len(target) > 2:
+            return (*target[:3], int(target[3]) + below)
+        return (*target, "steps", 0) if target else None
 
-    def move(self, source: Path, to: int) -> None:
+    def move_to(self, source: Path, to: int) -> None:
         """Move a dish or a step to another position among its like, and keep it selected."""
         count = len(entries_at(self._desk.reading.document, source[:-1]))
         if source and 0 <= to < count and to != source[-1]:

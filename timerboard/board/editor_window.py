@@ -81,9 +81,9 @@ class EditorWindow(QMainWindow):
         self.outline.choose(())
 
     def _build(self) -> None:
-        self.outline = Outline(self.desk, self._chosen)
-        self.fields = Fields(self.desk)
         self.notice = NoticeBar()
+        self.outline = Outline(self.desk, self._chosen, self.notice.tell)
+        self.fields = Fields(self.desk)
         self.ribbon = PlanRibbon(self._tapped)
         self.plan_line = QLabel()
         self.plan_line.setWordWrap(True)
@@ -271,7 +271,7 @@ class EditorWindow(QMainWindow):
         """Move what is selected up (-1) or down (1)."""
         path = self.outline.path
         if path:
-            self.outline.move(path, int(path[-1]) + by)
+            self.outline.move_to(path, int(path[-1]) + by)
 
     def undo(self) -> None:
         """Take back the last step, and show where."""

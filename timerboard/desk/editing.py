@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from timerboard.core.faults import Fault, Path
 from timerboard.core.menu_written import Value, at
 
+from .carrying import carried
 from .editor_ports import Aside, EditRefused, MenuStore, MenuTexts, Reading, SideFile, Stamp
 from .history import History
 from .live_plan import LivePlan, Planned
@@ -54,6 +55,7 @@ class EditorDesk:
         self.trouble = ""
         self.said = ""
         self.last_about: object = None
+        self.carried: Path = ()
         self._stamp: Stamp | None = None
 
     # opening, keeping
@@ -176,6 +178,16 @@ class EditorDesk:
         """Move an entry of a list."""
         self.settle()
         return self._edit(lambda text: self._texts.move(text, path, position, to), None)
+
+    def carry(self, source: Path, to: Path) -> str:
+        """Take a step out of its dish and put it into another, before a position there; `carried` is where it is."""
+        self.settle()
+
+        def moved(text: str) -> str:
+            text, self.carried = carried(self._texts, text, source, to)
+            return text
+
+        return self._edit(moved, None)
 
     def rename(self, path: Path, name: str) -> str:
         """Another name for a place or a course, and for all that call it so."""
