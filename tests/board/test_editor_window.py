@@ -180,6 +180,16 @@ def test_a_meal_of_four_dishes_made_from_nothing(maker, tmp_path):
     assert isinstance(window.desk.planned.plan, Plan)
 
 
+def test_a_new_meal_says_how_to_begin_and_blames_nobody(maker, tmp_path):
+    window = maker.open(tmp_path / "new.yaml", new_meal(USUAL, "C"))
+    assert "add one with Ctrl+D" in window.plan_line.text()
+    assert "add one with Ctrl+D" in window.fields.form.trouble.text()
+    meal = window.outline.topLevelItem(0)
+    assert (meal.text(0), meal.text(1)) == ("The meal and its kitchen", "for 4")
+    maker.key(Qt.Key.Key_D, CTRL)
+    assert "1 fault to mend" in window.plan_line.text() or "faults to mend" in window.plan_line.text()
+
+
 def test_one_field_changed_by_keys_is_one_line_of_the_file(maker, supper):
     before = supper.read_text().splitlines()
     window = maker.open(supper)

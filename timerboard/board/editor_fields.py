@@ -3,6 +3,7 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCheckBox, QFrame, QGridLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
 
+from timerboard.core.draft_words import NOTHING_YET, is_beginning
 from timerboard.core.faults import Fault, Path
 from timerboard.core.menu_boxes import shown, typed_over
 from timerboard.core.menu_form import DISH, MENU, STEP, Field, Rows, Section, Shape, Tick
@@ -124,7 +125,9 @@ class Form(QWidget):
         if moved:
             self._desk.settle()
         others = self._homeless()
-        self.trouble.setText("\n".join(f"{'△' if fault.warning else '✕'} {said([fault])}" for fault in others))
+        begins = is_beginning(self._desk.reading.faults)
+        words = (f"{'△' if fault.warning else '✕'} {said([fault])}" for fault in others)
+        self.trouble.setText(f"{NOTHING_YET}." if begins else "\n".join(words))
         self.trouble.setVisible(bool(others))
 
     def _faults(self, path: Path, field: Field) -> tuple[Fault, ...]:

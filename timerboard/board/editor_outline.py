@@ -6,6 +6,7 @@ from PySide6.QtCore import QSignalBlocker, Qt
 from PySide6.QtGui import QDropEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTreeWidget, QTreeWidgetItem
 
+from timerboard.core.draft_words import is_beginning
 from timerboard.core.faults import Path
 from timerboard.core.menu_boxes import shown
 from timerboard.core.menu_form import Shape
@@ -40,7 +41,8 @@ class Outline(QTreeWidget):
         document = self._desk.reading.document
         with QSignalBlocker(self):
             meal = self._row(self.invisibleRootItem(), 0)
-            self._fill(meal, (), "The meal and its kitchen", shown(Shape.WORDS, at(document, ("serves",))))
+            serves = shown(Shape.WORDS, at(document, ("serves",)))
+            self._fill(meal, (), "The meal and its kitchen", f"for {serves}" if serves else "")
             dishes = entries_at(document, ("dishes",))
             for n, dish in enumerate(dishes):
                 self._fill_dish(self._row(self.invisibleRootItem(), n + 1), ("dishes", n), dish)
@@ -83,7 +85,8 @@ class Outline(QTreeWidget):
     def _fill(self, item: QTreeWidgetItem, path: Path, name: str, detail: str) -> None:
         found = self._desk.faults_at(path)
         if not path:
-            found = tuple(fault for fault in found if fault.path[:1] != ("dishes",) or len(fault.path) < 2)
+            begins = is_beginning(self._desk.reading.faults)
+            found = tuple(f for f in found if f.path[:1] != ("dishes",) or (len(f.path) < 2 and not begins))
         faults = sum(not fault.warning for fault in found)
         mark = "✕ " if faults else "△ " if found else ""
         item.setText(0, f"{mark}{name}")

@@ -10,6 +10,13 @@ from .quantities import duration_words
 from .values import MS
 from .words import plural
 
+NOTHING_YET = "No dishes yet: add one with Ctrl+D, or import a recipe with Ctrl+I"
+
+
+def is_beginning(faults: Sequence[Fault]) -> bool:
+    """True for a meal with which nothing is wrong but that it has no dishes yet: that is no fault of the cook's."""
+    return [fault.path for fault in faults] == [("dishes",)]
+
 
 def plan_words(menu: Menu | None, plan: Plan | NoPlan | None, zone: str) -> str:
     """One line: when to begin, when to eat, how much time hands are wanted; or why there is no plan."""
@@ -26,6 +33,8 @@ def plan_words(menu: Menu | None, plan: Plan | NoPlan | None, zone: str) -> str:
 
 def menu_words(menu: Menu | None, faults: Sequence[Fault], warnings: Sequence[Fault]) -> str:
     """One line: what there is, and what is wrong with it."""
+    if is_beginning(faults):
+        return NOTHING_YET
     if faults:
         return f"{plural(len(faults), 'fault')} to mend: {faults[0].wrong}"
     size = f"{plural(len(menu.dishes), 'dish', 'dishes')}, {plural(len(menu.steps), 'step')}" if menu else ""
