@@ -1,7 +1,8 @@
 """The picture of the board in README: `python -m tests.bench.board_picture [HH:MM:SS [FILE.png]]`.
 
-The sample supper is planned by the planner, with nine minutes in reserve, and cooked by a rehearsal up to that time of day; the board's own window
-then paints what its desk shows, on a virtual screen of 1920x1080 at 92 dots per inch (a 24 inch monitor).
+The sample supper is planned by the planner, with nine minutes in reserve, and cooked by a rehearsal up to that time of
+day; the board's own window then paints what its desk shows, on a virtual screen of 1920x1080 at 92 dots per inch (a 24
+inch monitor).
 """
 
 import os
