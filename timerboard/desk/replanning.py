@@ -6,6 +6,7 @@ as nothing has begun a better plan is simply taken. Where no plan brings the mea
 
 from collections.abc import Callable
 
+from timerboard.core.advice import early_joints, guests_late
 from timerboard.core.alarm_values import Rank
 from timerboard.core.civil import day_clock_words
 from timerboard.core.commands import AdoptPlan, HearAlarm, MoveEating
@@ -39,6 +40,7 @@ PLANNING_MS = 500
 
 PLANNING = "planning"
 OFFER = "offer"
+ADVICE = "advice"
 LATER = "later"
 
 
@@ -179,6 +181,8 @@ class Replanner:
             elif words and not self._no_better(seen, answer):
                 self._count += 1
                 self.offer = self._notice(f"{OFFER}|{self._count}", words, answer)
+        if cook is not None and self.offer is None and begun(cook):
+            self.offer = self._advice(cook)
         if tell:
             self._tell()
 
@@ -188,10 +192,18 @@ class Replanner:
 
     def _notice(self, key: str, words: str, plan: Plan) -> Notice:
         why = f"{upper_first(sentence_list(self._why))}. New plan" if self._why else "A better plan"
-        text = f"{why}: {words}"
+        late = guests_late(self._cook) if self._cook is not None else ""
+        text = f"{why}: {words}" + (f". Guests late: {late}" if late else "")
         return Notice(
             key, text, Rank.SOON, take=AdoptPlan(plan), take_word="take it", leave=HearAlarm(key), leave_word="leave it"
         )
+
+    def _advice(self, cook: Cook) -> Notice | None:
+        """Where no plan helps: what practised cooks do with a joint that would stand too long."""
+        said = early_joints(cook, outlook(cook, self._now)) if self._why else ()
+        if not said:
+            return None
+        return Notice(ADVICE, upper_first("; ".join(said)), Rank.NOTE, leave=HearAlarm(ADVICE), leave_word="ok")
 
     def _foreseen(self, forecast: Forecast) -> None:
         self.forecast = forecast
