@@ -1,6 +1,7 @@
 """The one place where the board's objects are made and joined: clock, journal, planner, sound, desk, window."""
 
 import contextlib
+import gc
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -34,6 +35,9 @@ from timerboard.shell.sound import BurstSound, best_player
 from timerboard.shell.speech import QueuedVoice, best_speaker
 from timerboard.shell.trace import Trace
 from timerboard.shell.wake import Heartbeat, QtWake
+
+FRESH_MS = 400
+"""A board painted so lately (by a tap) needs no heartbeat: the next comes within the second."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +98,9 @@ class Board:
         self.awake = KeepAwake()
         self.desk.listen(self._paint)
         self._ranks: Rank | None = None
+        self._painted_ms = 0
         self.heartbeat = Heartbeat(self._beat)
+        gc.freeze()  # what was loaded is here to stay; a full collection of it would hold a tap up for 50 ms
 
     def show(self, *, full_screen: bool = False) -> None:
         """Show the window with all there is to show, and keep the machine awake."""
@@ -110,13 +116,15 @@ class Board:
         self.desk.plan_better()
 
     def _beat(self) -> None:
-        self.desk.look()
+        if self._clock.kitchen_ms() - self._painted_ms >= FRESH_MS:
+            self.desk.look()
         self.voice.tend()
         self._tell_what_sounded()
 
     def _paint(self) -> None:
         view = self.desk.view()
         self.window.show_view(view)
+        self._painted_ms = self._clock.kitchen_ms()
         self.notifier.show(view.hands)
         rank = max((item.rank for item in view.hands), default=None)
         if rank is not None and rank >= Rank.DUE and (self._ranks is None or rank > self._ranks):
