@@ -30,9 +30,7 @@ def test_only_a_joint_that_would_stand_too_long_is_spoken_of():
     kitchen.wait(10)
     kitchen.must(EndStep("Pork/Salt"), StartStep("Pork/Roast"))
     kitchen.wait(60)
-    kitchen.must(
-        kitchen.refused(EndStep("Pork/Roast")).ask
-    )  # without a reading; the meal is 170 min off, the rest is short and the hold 45 min
+    kitchen.must(kitchen.refused(EndStep("Pork/Roast")).ask)  # 170 min before the meal
     (said,) = early_joints(kitchen.cook, outlook(kitchen.cook, kitchen.now))
     assert said.startswith("the pork is early: wrap it in towels")
 
