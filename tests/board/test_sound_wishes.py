@@ -112,5 +112,5 @@ def test_painted_is_told_after_the_words_were_painted_and_not_when_they_were_giv
     happened.clear()
     window.show_view(replace(SUPPER, foot=replace(SUPPER.foot, last="last: eggs set")))
     assert happened == []
-    qtbot.waitUntil(lambda: "painted" in happened, timeout=2000)
+    qtbot.waitUntil(lambda: "painted" in happened, timeout=20_000)
     assert happened[:2] == ["last: eggs set", "painted"]

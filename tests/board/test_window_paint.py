@@ -198,7 +198,7 @@ def test_reordered_strips_glide_and_arrive(qtbot, window):
     window.show_view(replace(SUPPER, strips=turned))
     strip = window.bay.widgets["Plum tart"]
     assert strip.y() > 0  # on its way
-    qtbot.waitUntil(lambda: strip.y() == 0, timeout=3000)
+    qtbot.waitUntil(lambda: strip.y() == 0, timeout=20_000)
 
 
 def test_reduced_motion_moves_strips_at_once(window, monkeypatch):

@@ -60,7 +60,7 @@ def program(folder, name):
 
 def test_words_that_look_like_options_reach_notify_send_as_words(qtbot, tmp_path):
     ProgramChannel(program(tmp_path, "notify-send")).show("--help", "-u low", True)
-    qtbot.waitUntil((tmp_path / "given").exists, timeout=5000)
+    qtbot.waitUntil((tmp_path / "given").exists, timeout=20_000)
     assert (tmp_path / "given").read_text().splitlines() == [
         "-a",
         "timerboard",
@@ -75,7 +75,7 @@ def test_words_that_look_like_options_reach_notify_send_as_words(qtbot, tmp_path
 def test_busctl_is_given_the_signature_of_the_specification(qtbot, tmp_path):
     """Notify(susssasa{sv}i), freedesktop Desktop Notifications 1.3; seen on a real bus to arrive as uint32 and byte."""
     ProgramChannel(program(tmp_path, "busctl")).show("Baste the duck", "oven", False)
-    qtbot.waitUntil((tmp_path / "given").exists, timeout=5000)
+    qtbot.waitUntil((tmp_path / "given").exists, timeout=20_000)
     words = (tmp_path / "given").read_text().splitlines()
     after = words[words.index("susssasa{sv}i") + 1 :]
     assert after == ["timerboard", "0", "", "Baste the duck", "oven", "0", "1", "urgency", "y", "1", "10000"]

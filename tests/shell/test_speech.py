@@ -86,7 +86,7 @@ def test_espeak_speaks_what_it_is_given_and_takes_no_word_for_an_option(qtbot, t
     wrapper.chmod(0o755)
     speaker = EspeakSpeaker(str(wrapper))
     speaker.start("--version of the soup, stir it")
-    qtbot.waitUntil(lambda: not speaker.busy(), timeout=8000)
+    qtbot.waitUntil(lambda: not speaker.busy(), timeout=20_000)
     sound = (tmp_path / "said.wav").read_bytes()
     assert sound[:4] == b"RIFF"
     assert len(sound) > 20_000
