@@ -68,7 +68,7 @@ class Board:
         player = best_player(wishes.sound)
         self.sound = BurstSound(player, clock.kitchen_ms)
         self.voice = QueuedVoice(best_speaker(), player.busy)
-        self.planner = PlannerProcess()
+        self.planner = PlannerProcess(self._planner_again)
         self.desk = Desk(
             clock,
             journal,
@@ -101,6 +101,9 @@ class Board:
         self._painted_ms = 0
         self.heartbeat = Heartbeat(self._beat)
         gc.freeze()  # what was loaded is here to stay; a full collection of it would hold a tap up for 50 ms
+
+    def _planner_again(self, said: str) -> None:
+        self.desk.tell(plain("planner again", said))
 
     def show(self, *, full_screen: bool = False) -> None:
         """Show the window with all there is to show, and keep the machine awake."""
