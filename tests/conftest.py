@@ -9,12 +9,19 @@ import sys
 import tempfile
 
 import pytest
+from hypothesis import settings
 
 from tests.virtual_screen import end, virtual_screen
 
 _server: "subprocess.Popen[bytes] | None" = None
 _home = tempfile.TemporaryDirectory(prefix="timerboard-tests-")
 HOMES = ("DATA", "CONFIG", "STATE", "CACHE")
+
+
+# a landing must not hang on luck: there the same examples are tried each time, everywhere else new ones
+settings.register_profile("landing", derandomize=True, deadline=None)
+settings.register_profile("searching", deadline=None)
+settings.load_profile("landing" if os.environ.get("CI") else "searching")
 
 
 def pytest_configure(config: pytest.Config) -> None:
