@@ -1,5 +1,7 @@
 """A damaged cook is set aside untouched; whatever can be read of it goes on, and what is missing is said."""
 
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -177,6 +179,15 @@ def test_no_damage_brings_a_traceback_or_a_wrong_event(tmp_path_factory, data):
         overwrite(file, data.draw(st.integers(0, size - 1)), data.draw(st.binary(min_size=1, max_size=60)))
     seqs, said = reopened(file)  # checks every event that comes back
     assert bool(said) or seqs == list(range(1, 201))
+
+
+def test_a_row_whose_number_alone_is_spoilt_is_noticed(tmp_path):
+    file = closed_cook(tmp_path)
+    with closing(sqlite3.connect(file)) as database, database:
+        database.execute("UPDATE events SET seq = 0 WHERE seq = 95")
+    seqs, said = reopened(file)
+    assert seqs == list(range(1, 201))
+    assert said
 
 
 def test_missing_numbers_are_drawn_together():

@@ -42,8 +42,9 @@ def _reads(connection: Connection, file: Path) -> bool:
         return False
     if not inspect(connection).get_table_names():
         return _new(file)
-    for body in connection.execute(select(EVENTS.c.body).order_by(EVENTS.c.seq)).scalars():
-        event_of(body)
+    for seq, body in connection.execute(select(EVENTS.c.seq, EVENTS.c.body).order_by(EVENTS.c.seq)):
+        if event_of(body).seq != seq:  # the number of a row lies outside its text, and may be spoilt by itself
+            return False
     return _as_made(connection)
 
 
