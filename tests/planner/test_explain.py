@@ -69,6 +69,14 @@ def test_a_full_hob_is_told_with_its_pans():
     assert "Room for one more on the hob." in ways
 
 
+def test_soonest_has_reasons_too():
+    # 6 min to change the oven, 3 allowed: whenever they eat. The salad is in nobody's way.
+    tasks = (step("Pie/Bake", 1, **oven(160)), step("Pie/Brown", 1, after=[("Pie/Bake", 0, 3)], **oven(220)), EASY[0])
+    reasons, ways = refused(kitchen(*tasks, hold=600, not_before=EAT, soonest=True))
+    assert any("must start within 3 min" in said for said in reasons)
+    assert "Let the pie (brown) wait up to 10 min." in ways
+
+
 def test_a_ring_of_links_is_told_in_order():
     tasks = (step("Pie/Fill", 5, after=["Pie/Bake"]), step("Pie/Bake", 5, after=["Pie/Fill"]))
     reasons, _ = refused(kitchen(*tasks))

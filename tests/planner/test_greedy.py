@@ -158,6 +158,13 @@ def test_soonest_slides_the_shortest_plan_to_its_start():
     assert (found.starts_at, found.span_s, found.eat_at) == (2_000, 800, 2_800)
 
 
+@pytest.mark.parametrize("more", [{}, {"late_ok": True}, {"soonest": True}])
+def test_nothing_to_cook_is_a_plan_of_nothing(more):
+    found = first_plan(problem(not_before=EAT, **more))
+    assert found is not None
+    assert found.placed == ()
+
+
 def test_the_same_question_gets_the_same_plan():
     asked = question(menu_value(3, 12, 1), SUPPER, "UTC")
     assert first_plan(asked) == first_plan(asked)

@@ -230,7 +230,7 @@ def _slid(known: Known) -> Plan | None:
     """As early as can be: the shortest plan, slid so that it begins when it may."""
     problem = known.problem
     plan = _best(known, 0, problem.eat_at - 10 * LONGEST_PLAN_S)
-    if plan is None or problem.not_before is None:
+    if plan is None or problem.not_before is None or not plan.placed:
         return plan
     tasks = known.tasks
     by = max(problem.not_before + _heating(problem, tasks[p.id]) - p.start for p in plan.placed)
