@@ -36,10 +36,6 @@ from timerboard.shell.speech import QueuedVoice, best_speaker
 from timerboard.shell.trace import Trace
 from timerboard.shell.wake import Heartbeat, QtWake
 
-FRESH_MS = 400
-"""A board painted so lately (by a tap) needs no heartbeat: the next comes within the second."""
-
-
 @dataclass(frozen=True, slots=True)
 class Begin:
     """A cook to begin: what is cooked, and the plan to begin with."""
@@ -98,7 +94,6 @@ class Board:
         self.awake = KeepAwake()
         self.desk.listen(self._paint)
         self._ranks: Rank | None = None
-        self._painted_ms = 0
         self.heartbeat = Heartbeat(self._beat)
         gc.freeze()  # what was loaded is here to stay; a full collection of it would hold a tap up for 50 ms
 
@@ -119,15 +114,13 @@ class Board:
         self.desk.plan_better()
 
     def _beat(self) -> None:
-        if self._clock.kitchen_ms() - self._painted_ms >= FRESH_MS:
-            self.desk.look()
+        self.desk.look()
         self.voice.tend()
         self._tell_what_sounded()
 
     def _paint(self) -> None:
         view = self.desk.view()
         self.window.show_view(view)
-        self._painted_ms = self._clock.kitchen_ms()
         self.notifier.show(view.hands)
         rank = max((item.rank for item in view.hands), default=None)
         if rank is not None and rank >= Rank.DUE and (self._ranks is None or rank > self._ranks):
