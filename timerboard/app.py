@@ -36,6 +36,7 @@ from timerboard.shell.speech import QueuedVoice, best_speaker
 from timerboard.shell.trace import Trace
 from timerboard.shell.wake import Heartbeat, QtWake
 
+
 @dataclass(frozen=True, slots=True)
 class Begin:
     """A cook to begin: what is cooked, and the plan to begin with."""

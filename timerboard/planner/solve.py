@@ -59,10 +59,10 @@ def run(model: Model, effort: Effort, tell: Callable[[Sketch], None] | None = No
     _set(solver, effort)
     watch = _Watch(model, tell) if tell is not None else None
     with _Stopper(solver, effort.stop):
-        status = solver.solve(model.cp, watch)
-    found = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
+        status = solver.status_name(solver.solve(model.cp, watch))
+    found = status in ("OPTIMAL", "FEASIBLE")
     bound = solver.best_objective_bound if model.cp.has_objective() else 0.0
-    proven = status in (cp_model.OPTIMAL, cp_model.INFEASIBLE)
+    proven = status in ("OPTIMAL", "INFEASIBLE")
     least = round(solver.objective_value) if found and model.cp.has_objective() else 0
     return Found(read(model, solver.value) if found else None, bound, proven, least)
 
