@@ -80,7 +80,7 @@ def measure(heard: np.ndarray, begin: int) -> None:
 
 
 @pytest.mark.parametrize("player", PLAYERS)
-def test_a_call_is_heard_as_it_was_meant_and_a_lost_device_is_danger_at_once(player, tmp_path):
+def test_a_call_is_heard_as_it_was_meant_and_a_lost_device_is_danger_until_it_is_back(player, tmp_path):
     with real_board(tmp_path, "--sound", player) as board:
         until(lambda: board.lines("sounded"), 60, "the first call")
         wanted = samples_of(Rank.DUE, LEVEL)
@@ -97,4 +97,12 @@ def test_a_call_is_heard_as_it_was_meant_and_a_lost_device_is_danger_at_once(pla
         assert lost[0] - gone <= NOTICED_WITHIN_MS
         assert [text.startswith("Sound lost: ") for text in lost[3]] == [True]
         assert board.process.poll() is None
+        board.plug_in()
+        until(lambda: board.shown()[1:] == ("sound ok · voice on", False, []), 40, "the sound again")
+        if player == PLAYERS[0]:
+            bursts = len(board.lines("sounded"))
+            until(lambda: len(board.lines("sounded")) > bursts, 75, "the next burst of the same call")
+            louder = next(n for n in (1, 2, 3) if len(board.lines("sounds")) == n + 1)
+            level = round(LEVEL + louder * 0.15, 2)
+            until(lambda: found(board.heard(), samples_of(Rank.DUE, level)), 30, "the next burst, louder")
         assert board.end() == ""
