@@ -33,7 +33,9 @@ def _run(asked: argparse.Namespace) -> int:
         case "check":
             return terminal.check(asked.menus)
         case "plan":
-            wanted = terminal.PlanAsked(asked.menu, asked.eat_at, asked.soonest, asked.start, asked.json, asked.limit)
+            wanted = terminal.PlanAsked(
+                asked.menu, asked.eat_at, asked.soonest, asked.start, asked.json, asked.height, asked.limit
+            )
             return terminal.plan(wanted, clock)
         case "rehearse":
             from timerboard import rehearsing
@@ -102,6 +104,9 @@ def _file_words(parser: argparse.ArgumentParser, example: str) -> None:
 def _meal_words(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("menu", type=Path, metavar="MENU")
     parser.add_argument("--eat-at", metavar="T", help="18:30, '2026-12-21 18:30', or ISO 8601 with an offset")
+    parser.add_argument(
+        "--height", metavar="H", help="above the sea, for what boils: '1500 m' or '5000 ft'; else as chosen on a board"
+    )
 
 
 def _open_words(parser: argparse.ArgumentParser) -> None:

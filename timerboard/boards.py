@@ -31,7 +31,7 @@ def board_on(asked: argparse.Namespace, clock: Clock, journal: Path | None = Non
     if at_table is not None:
         plan = opening_plan(at_table, clock)
         if isinstance(plan, NoPlan):
-            complain(no_plan_lines(at_table.loaded.menu, plan))
+            complain(no_plan_lines(at_table.menu, plan))
             return plan
         begin = Begin(order_of(at_table), plan)
         RecentMenus().note(asked.menu)
@@ -68,7 +68,7 @@ def opening_plan(at_table: Meal, clock: Clock) -> Plan | NoPlan:
 
     Where it would have had to begin already, the soonest from now is taken and the board says how late that is.
     """
-    problem = question(at_table.loaded.menu, at_table.eat_at, at_table.zone)
+    problem = question(at_table.menu, at_table.eat_at, at_table.zone)
     plan = first_plan(problem)
     now = -(-clock.wall_ms() // MS)
     if plan is not None and plan.starts_at >= now:

@@ -21,6 +21,7 @@ from timerboard.shell.menu_document import MenuDocument, MenuOnDisk
 from timerboard.shell.planner_process import PlannerProcess
 from timerboard.shell.recipe_file import load_recipes, read_recipes
 from timerboard.shell.recipe_writing import merged_text
+from timerboard.shell.settings_file import SettingsFile, settings_path
 from timerboard.shell.side_file import SideOnDisk
 from timerboard.shell.wake import Heartbeat, QtWake
 from timerboard.taking_in import guesses_told
@@ -55,7 +56,7 @@ class Editors:
 
     def _open(self, file: Path, beginning: str) -> EditorWindow | None:
         planner, wake, paths = PlannerProcess(), QtWake(self._clock), [file]
-        plan = LivePlan(planner, wake, self._clock)
+        plan = LivePlan(planner, wake, self._clock, SettingsFile(settings_path()))
         desk = EditorDesk(MenuDocument(), MenuOnDisk(file), SideOnDisk(file), plan, QtWake(self._clock))
         try:
             desk.open(beginning)

@@ -1,6 +1,7 @@
 """What leaves the editor: the run sheet to a printer, and the plan into files of every kind that it can be."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox
@@ -43,7 +44,7 @@ def export(desk: EditorDesk, menu: Path, clock: Clock) -> None:
     if file.suffix.lower() not in KINDS.values():
         file = file.with_name(file.name + KINDS.get(kind, ".pdf"))
     if kind == LISTS:
-        sheet = Sheet(sheet.menu, sheet.plan, sheet.zone, with_lists=True)
+        sheet = replace(sheet, with_lists=True)
     try:
         _writer(sheet, file, clock)()
     except OSError as trouble:
@@ -68,10 +69,10 @@ def _sheet(desk: EditorDesk) -> Sheet | None:
     desk.judge()
     planned = desk.planned
     why = _why_not(desk, planned)
-    if why or planned.menu is None or not isinstance(planned.plan, Plan):
+    if why or planned.cooked is None or not isinstance(planned.plan, Plan):
         QMessageBox.information(QApplication.activeWindow(), "timerboard", why or "There is no plan yet.")
         return None
-    return Sheet(planned.menu, planned.plan, planned.zone)
+    return Sheet(planned.cooked, planned.plan, planned.zone, note=planned.note)
 
 
 def _why_not(desk: EditorDesk, planned: Planned) -> str:

@@ -30,9 +30,9 @@ def _in_the_terminal(asked: argparse.Namespace, clock: Clock, why: str) -> int:
     at_table = meal(asked.menu, asked.eat_at, clock)
     found = plan_of(at_table, PlanAsked(asked.menu, asked.eat_at), clock)
     if isinstance(found, NoPlan):
-        complain(no_plan_lines(at_table.loaded.menu, found))
+        complain(no_plan_lines(at_table.menu, found))
         return NO_PLAN
-    say(plan_lines(at_table.loaded.menu, found, at_table.zone))
+    say(plan_lines(at_table.menu, found, at_table.zone, at_table.note))
     return DONE
 
 

@@ -5,6 +5,7 @@ import json
 import threading
 from collections.abc import Callable
 
+from timerboard.core.choices import HEIGHT
 from timerboard.core.cook import Cook
 from timerboard.core.menu import Dish
 from timerboard.core.plan import NoPlan, Plan
@@ -13,7 +14,8 @@ from timerboard.core.plan_words import no_plan_lines
 from timerboard.core.record_words import happened, what_it_took
 from timerboard.core.values import MS
 from timerboard.core.words import length_words, plural
-from timerboard.desk.by_hand import CrankedClock, MemoryJournal
+from timerboard.desk.by_hand import CrankedClock, HeldMemory, MemoryJournal
+from timerboard.desk.choosing import REMEMBERED
 from timerboard.desk.desk import Desk
 from timerboard.desk.opening import Order
 from timerboard.desk.ports import Clock
@@ -27,10 +29,10 @@ BEFORE_S = 600  # the board is opened ten minutes before the first job
 
 def rehearse(asked: argparse.Namespace, clock: Clock) -> int:
     """Run a menu to the table and print what happened."""
-    at_table = meal(asked.menu, asked.eat_at, clock)
+    at_table = meal(asked.menu, asked.eat_at, clock, asked.height)
     found = plan_of(at_table, PlanAsked(asked.menu, asked.eat_at), clock)
     if isinstance(found, NoPlan):
-        complain(no_plan_lines(at_table.loaded.menu, found))
+        complain(no_plan_lines(at_table.menu, found))
         return NO_PLAN
     run = rehearsal(at_table, found, RehearsedCook(Manner(asked.cook), asked.seed), _pace(asked))
     for noted in run.run():
@@ -44,7 +46,7 @@ def rehearse(asked: argparse.Namespace, clock: Clock) -> int:
 def rehearsal(at_table: Meal, plan: Plan, person: RehearsedCook, pace: Callable[[int], None]) -> Rehearsal:
     """A desk opened on the menu ten minutes before the plan's first job, on a clock that is cranked."""
     clock = CrankedClock((plan.starts_at - BEFORE_S) * MS, at_table.zone)
-    desk = Desk(clock, MemoryJournal(), "rehearsal")
+    desk = Desk(clock, MemoryJournal(), "rehearsal", memory=HeldMemory({REMEMBERED[HEIGHT]: at_table.height}))
     loaded = at_table.loaded
     desk.open_cook(Order(loaded.text, loaded.hash, loaded.menu, at_table.eat_at * MS, at_table.zone), plan)
     return Rehearsal(desk, clock, person, pace)

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox
 from timerboard.app import Board
 from timerboard.board.start_window import Choices, MenuTile, StartWindow, Unfinished, Ways
 from timerboard.boards import board_on
+from timerboard.core.choices import menu_at
 from timerboard.core.civil import CivilDoubt, clock_words, resolve_eat_at
 from timerboard.core.faults import MenuFaults
 from timerboard.core.menu import Menu
@@ -17,12 +18,14 @@ from timerboard.core.plan_preview import hours_only
 from timerboard.core.plan_words import no_plan_lines
 from timerboard.core.question import question
 from timerboard.core.words import plural
+from timerboard.desk.choosing import remembered_height
 from timerboard.desk.ports import Clock, JournalTrouble
 from timerboard.editors import MENUS, Editors
 from timerboard.shell.journal_folder import CookFile, cooks_folder, unfinished
 from timerboard.shell.menu_file import load_menu
 from timerboard.shell.planner_process import PlannerProcess
 from timerboard.shell.recent_menus import RecentMenus
+from timerboard.shell.settings_file import SettingsFile, settings_path
 from timerboard.terminal import DEFAULT_EAT_AT, BadInput
 
 PICTURE_HOURS = 6
@@ -144,6 +147,7 @@ class _Pictures:
     def __init__(self, menus: dict[str, Menu], clock: Clock, window: StartWindow) -> None:
         self._left, self._clock, self._window = list(menus.items()), clock, window
         self._planner = PlannerProcess()
+        self._height = remembered_height(SettingsFile(settings_path()))
         self._stopped = False
 
     def next(self) -> None:
@@ -152,13 +156,13 @@ class _Pictures:
             self.stop()
             return
         key, menu = self._left.pop(0)
-        zone = self._clock.zone()
+        zone, cooked = self._clock.zone(), menu_at(menu, self._height)
         eat_at = resolve_eat_at(menu.eat_at or DEFAULT_EAT_AT, zone, self._clock.wall_ms())
-        problem = question(menu, eat_at.choices[0][1] if isinstance(eat_at, CivilDoubt) else eat_at, zone)
+        problem = question(cooked, eat_at.choices[0][1] if isinstance(eat_at, CivilDoubt) else eat_at, zone)
 
         def paint(plan: Plan | NoPlan) -> None:
             if isinstance(plan, Plan) and not self._stopped:
-                self._window.show_picture(key, hours_only(menu, plan, zone, PICTURE_HOURS))
+                self._window.show_picture(key, hours_only(cooked, plan, zone, PICTURE_HOURS))
             self._planner.cancel()
             self.next()
 

@@ -20,13 +20,13 @@ Made = TypeVar("Made")
 def write(asked: argparse.Namespace, clock: Clock) -> int:
     """`sheet MENU [-o FILE.pdf|.png|.svg]`, `calendar MENU [-o FILE.ics]` or `lists MENU`. Without a file the sheet and
     the lists are printed as text."""
-    at_table = meal(asked.menu, asked.eat_at, clock)
+    at_table = meal(asked.menu, asked.eat_at, clock, asked.height)
     found = plan_of(at_table, PlanAsked(asked.menu, asked.eat_at), clock)
     if isinstance(found, NoPlan):
-        complain(no_plan_lines(at_table.loaded.menu, found))
+        complain(no_plan_lines(at_table.menu, found))
         return NO_PLAN
     if asked.command == "lists":
-        say(list_lines(kitchen_lists(at_table.loaded.menu, found, at_table.zone)))
+        say(list_lines(kitchen_lists(at_table.menu, found, at_table.zone)))
         return DONE
     if asked.command == "sheet":
         return _sheet(asked, at_table, found)
@@ -35,7 +35,7 @@ def write(asked: argparse.Namespace, clock: Clock) -> int:
 
 def _sheet(asked: argparse.Namespace, at_table: Meal, plan: Plan) -> int:
     if asked.output is None:
-        say(plan_lines(at_table.loaded.menu, plan, at_table.zone))
+        say(plan_lines(at_table.menu, plan, at_table.zone, at_table.note))
         return DONE
     if asked.output.suffix.lower() not in PICTURES + PAPERS:
         raise BadInput(f"{asked.output}: a sheet is a PDF or a picture", "write a name that ends in .pdf, .png or .svg")
@@ -51,7 +51,7 @@ def _sheet(asked: argparse.Namespace, at_table: Meal, plan: Plan) -> int:
 
     application = QGuiApplication.instance() or QGuiApplication(["timerboard"])
     with_lists = asked.with_pages is not None
-    sheet = Sheet(at_table.loaded.menu, plan, at_table.zone, with_lists)
+    sheet = Sheet(at_table.menu, plan, at_table.zone, with_lists, at_table.note)
     output: Path = asked.output
     if output.suffix.lower() in PICTURES:
         width, height = _written(output, lambda: write_picture(sheet, output))
@@ -68,7 +68,7 @@ def _calendar(asked: argparse.Namespace, at_table: Meal, plan: Plan, clock: Cloc
     from timerboard.shell.calendar import calendar_bytes
 
     output: Path = asked.output or Path(asked.menu.with_suffix(".ics").name)
-    data = calendar_bytes(at_table.loaded.menu, plan, clock.wall_ms(), at_table.zone)
+    data = calendar_bytes(at_table.menu, plan, clock.wall_ms(), at_table.zone)
     _written(output, lambda: output.write_bytes(data))
     say([f"{output}: {data.count(b'BEGIN:VEVENT')} events"])
     return DONE

@@ -8,17 +8,22 @@ import sys
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import datetime
+from functools import cached_property
 from pathlib import Path
 
+from timerboard.core.choices import height_asked, height_note, menu_at
 from timerboard.core.civil import CivilDoubt, resolve_eat_at
 from timerboard.core.faults import MenuFaults
+from timerboard.core.menu import Menu
 from timerboard.core.plan import NoPlan, Plan
 from timerboard.core.plan_json import answer_json, iso_time
 from timerboard.core.plan_words import no_plan_lines, plan_lines
 from timerboard.core.question import question
 from timerboard.core.values import Seconds
+from timerboard.desk.choosing import remembered_height
 from timerboard.desk.ports import Clock
 from timerboard.shell.menu_file import LoadedMenu, load_menu
+from timerboard.shell.settings_file import SettingsFile, settings_path
 
 DONE, NO_PLAN, BAD_INPUT = 0, 1, 2
 DEFAULT_EAT_AT = "19:00"
@@ -32,13 +37,24 @@ class BadInput(Exception):
         self.lines = lines
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Meal:
-    """A menu with the moment it is eaten, on the axis, and the kitchen's zone."""
+    """A menu with the moment it is eaten, on the axis, and the kitchen's zone and height above the sea."""
 
     loaded: LoadedMenu
     eat_at: Seconds
     zone: str
+    height: str = "0"
+
+    @cached_property
+    def menu(self) -> Menu:
+        """The menu as it is cooked in this kitchen."""
+        return menu_at(self.loaded.menu, self.height)
+
+    @property
+    def note(self) -> str:
+        """What height does to it, in words; '' at sea level."""
+        return height_note(self.height, self.loaded.menu.units)
 
 
 def say(lines: Iterable[str]) -> None:
@@ -75,12 +91,19 @@ def read(path: Path, *, warn: bool = True) -> LoadedMenu:
     return loaded
 
 
-def meal(path: Path, eat_at: str | None, clock: Clock) -> Meal:
-    """A menu file and when it is eaten: as asked, else as written in it, else the next 19:00."""
+def meal(path: Path, eat_at: str | None, clock: Clock, height: str | None = None) -> Meal:
+    """A menu file and when it is eaten: as asked, else as written in it, else the next 19:00.
+
+    `height`: above the sea as somebody wrote it, else as it was chosen on a board.
+    """
     loaded = read(path)
     zone = clock.zone()
     written = eat_at or loaded.menu.eat_at or DEFAULT_EAT_AT
-    return Meal(loaded, moment(written, zone, clock), zone)
+    try:
+        level = height_asked(height) if height is not None else remembered_height(SettingsFile(settings_path()))
+    except ValueError as nonsense:
+        raise BadInput(str(nonsense)) from None
+    return Meal(loaded, moment(written, zone, clock), zone, level)
 
 
 def moment(written: str, zone: str, clock: Clock) -> Seconds:
@@ -130,19 +153,20 @@ class PlanAsked:
     soonest: bool = False
     start: str | None = None
     as_json: bool = False
+    height: str | None = None
     limit_s: float = 10.0
 
 
 def plan(asked: PlanAsked, clock: Clock) -> int:
     """Print the plan of a menu, as a run sheet or as one JSON object."""
-    at_table = meal(asked.path, asked.eat_at, clock)
+    at_table = meal(asked.path, asked.eat_at, clock, asked.height)
     found = plan_of(at_table, asked, clock)
     if asked.as_json:
         say([json.dumps(answer_json(found, at_table.eat_at, at_table.zone), ensure_ascii=False, indent=2)])
     elif isinstance(found, NoPlan):
-        complain(no_plan_lines(at_table.loaded.menu, found))
+        complain(no_plan_lines(at_table.menu, found))
     else:
-        say(plan_lines(at_table.loaded.menu, found, at_table.zone))
+        say(plan_lines(at_table.menu, found, at_table.zone, at_table.note))
     return NO_PLAN if isinstance(found, NoPlan) else DONE
 
 
@@ -153,5 +177,5 @@ def plan_of(at_table: Meal, asked: PlanAsked, clock: Clock) -> Plan | NoPlan:
     start = moment(asked.start, at_table.zone, clock) if asked.start else None
     if asked.soonest and start is None:
         start = -(-clock.wall_ms() // 60_000) * 60
-    problem = question(at_table.loaded.menu, at_table.eat_at, at_table.zone, not_before=start, soonest=asked.soonest)
+    problem = question(at_table.menu, at_table.eat_at, at_table.zone, not_before=start, soonest=asked.soonest)
     return answer(problem, limit_s=asked.limit_s)

@@ -164,6 +164,7 @@ class EditorWindow(QMainWindow):
         planned, reading = self.desk.planned, self.desk.reading
         words = [menu_words(reading.menu, reading.faults, reading.warnings)]
         words.append(plan_words(planned.menu, planned.plan, planned.zone))
+        words.append(planned.note.removesuffix("."))
         if planned.doing:
             words.append(planned.doing)
         self.plan_line.setText(" · ".join(word for word in words if word))
@@ -172,8 +173,8 @@ class EditorWindow(QMainWindow):
         if key == self._told_plan:
             return
         self._told_plan = key
-        if planned.menu is not None and isinstance(planned.plan, Plan):
-            what = hours_only(planned.menu, planned.plan, planned.zone, MOST_PLAN_HOURS)
+        if planned.cooked is not None and isinstance(planned.plan, Plan):
+            what = hours_only(planned.cooked, planned.plan, planned.zone, MOST_PLAN_HOURS)
             self.ribbon.show_plan(what, words[1], stale=stale)
         elif planned.plan is not None:
             self.ribbon.show_plan(None, words[1])

@@ -7,14 +7,16 @@ Safe core temperatures do not change with height (FSIS, high altitude advice).
 
 import math
 import re
+from collections.abc import Callable
 
 from .menu import Batches, Cue, Menu, Step
-from .values import Span
+from .values import Seconds, Span
 
 SEA_LEVEL_PA = 101_325.0
 EARTH_M = 6_356_766.0
 HIGHEST_M = 6000.0
 LOWEST_M = -430.0
+FOOT_M = 0.3048
 
 _N = (
     0.11670521452767e4, -0.72421316703206e6, -0.17073846940092e2, 0.12020824702470e5, -0.32325550322333e7,
@@ -68,15 +70,23 @@ def is_boiled(step: Step) -> bool:
 
 
 def at_height(menu: Menu, boils_at_c: float) -> Menu:
-    """The menu with its boiled steps longer by the stated rule. Only where a cook asks: nothing calls it by itself."""
+    """The menu with its boiled steps longer by the stated rule; the very same one at sea level."""
     times = longer(boils_at_c)
-    if times == 1.0:
-        return menu
+    return menu if times == 1.0 else step_by_step(menu, lambda step: boiled_longer(step, times))
+
+
+def boiled_longer(written: Step, times: float) -> Step:
+    """A step as it is cooked where what boils takes `times` as long. The one place in which height is applied."""
+    return longer_step(written, times) if times != 1.0 and is_boiled(written) else written
+
+
+def step_by_step(menu: Menu, change: Callable[[Step], Step]) -> Menu:
+    """The menu with every step changed. Built anew and not copied: a copy would keep the old menu's known steps."""
     dishes = tuple(
-        dish.model_copy(update={"steps": tuple(longer_step(s, times) if is_boiled(s) else s for s in dish.steps)})
-        for dish in menu.dishes
+        dish.model_copy(update={"steps": tuple(change(step) for step in dish.steps)}) for dish in menu.dishes
     )
-    return Menu.model_validate(menu.model_dump() | {"dishes": [dish.model_dump() for dish in dishes]})
+    fields = {name: getattr(menu, name) for name in Menu.model_fields}
+    return Menu(**{**fields, "dishes": dishes})
 
 
 def longer_step(step: Step, times: float) -> Step:
@@ -95,9 +105,19 @@ def longer_step(step: Step, times: float) -> Step:
 
 
 def _span(span: Span, times: float) -> Span:
-    return Span(low=round(span.low * times), likely=round(span.likely * times), high=round(span.high * times))
+    return Span(low=_round(span.low, times), likely=_round(span.likely, times), high=_round(span.high, times))
+
+
+def _round(written: Seconds, times: float) -> Seconds:
+    """To half a minute (short ones to five seconds), as cooks write lengths: the rule knows no seconds."""
+    longer_s = written * times
+    grid = GRID_S if longer_s >= SHORT_S else SHORT_GRID_S
+    return max(written, round(longer_s / grid) * grid)
+
+
+GRID_S, SHORT_GRID_S, SHORT_S = 30, 5, 300
 
 
 def _cue(cue: Cue, times: float) -> Cue:
     """A cue at a set time moves with the step; one that repeats keeps its interval: a pot is stirred as often."""
-    return cue if cue.at_s is None else cue.model_copy(update={"at_s": round(cue.at_s * times)})
+    return cue if cue.at_s is None else cue.model_copy(update={"at_s": _round(cue.at_s, times)})

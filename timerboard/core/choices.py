@@ -4,12 +4,14 @@ What was not chosen is as it always was: the stricter of the two American federa
 100 °C, and the food that a dish's own words speak of.
 """
 
+import re
 from collections.abc import Mapping
 
-from .altitude import HIGHEST_M, LOWEST_M, boiling_at_c, boiling_c, longer, pressure_pa
+from .altitude import FOOT_M, HIGHEST_M, LOWEST_M, at_height, boiling_at_c, longer, pressure_pa
 from .cook import Cook
 from .events import Setting
 from .food_kind import FoodKind
+from .menu import Menu
 from .quantity_words import celsius_words
 from .safety import ALL
 from .safety_rules import Whose
@@ -84,17 +86,47 @@ def food_kinds(cook: Cook) -> Mapping[str, FoodKind]:
     return {dish: FoodKind(value) for dish, value in told.items() if value != BY_ITS_WORDS}
 
 
+_HEIGHT = re.compile(r"\s*([+-]?\d+(?:\.\d+)?)\s*(m|metres?|meters?|ft|feet)?\s*", re.IGNORECASE)
+
+
+def height_asked(text: str) -> str:
+    """A height as a cook writes it ('1500 m', '5000 ft') as the value of that choice. Raises ValueError with words."""
+    found = _HEIGHT.fullmatch(text)
+    metres = None if found is None else float(found[1]) * (FOOT_M if (found[2] or "m").lower()[0] == "f" else 1.0)
+    value = "" if metres is None else f"{metres:g}"
+    if height_of(value) is None:
+        right = f"write 1500 m or 5000 ft, between {LOWEST_M:g} and {HIGHEST_M:g} m"
+        raise ValueError(f"'{text[:40]}' is no height where people cook: {right}")
+    return value
+
+
+def menu_at(menu: Menu, height: str) -> Menu:
+    """A menu as it is cooked at the height that was chosen: what boils takes longer."""
+    metres = height_of(height) or 0.0
+    return at_height(menu, boiling_at_c(metres)) if metres > 0 else menu
+
+
+def height_note(height: str, units: str = "C") -> str:
+    """'At 1500 m water boils at 95 °C: what boils is given 35 % more time than is written.'; '' at sea level."""
+    metres = height_of(height) or 0.0
+    if metres <= 0:
+        return ""
+    level, boils, longer_by = height_words(height, units).split(" · ")
+    more = longer_by.removesuffix(" longer")
+    return f"At {level} water boils at {boils}: what boils is given {more} more time than is written."
+
+
 def height_words(value: str, units: str = "C") -> str:
     """'1500 m · 95 °C · 35 % longer': the height, where water boils, how much longer boiled steps take; or 'off'."""
     height = height_of(value) or 0.0
     if height <= 0:
         return "off"
     more = round((longer(boiling_at_c(height)) - 1.0) * 100)
-    metres = f"{height:g} m" if units != "F" else f"{round(height / 0.3048, -2):.0f} ft"
+    metres = f"{height:g} m" if units != "F" else f"{round(height / FOOT_M, -2):.0f} ft"
     return f"{metres} · {celsius_words(round(boiling_at_c(height)), units)} · {more} % longer"
 
 
 def times_longer(value: str) -> float:
     """How many times longer boiled steps take at that height."""
     height = height_of(value) or 0.0
-    return longer(boiling_at_c(height)) if height > 0 else longer(boiling_c(pressure_pa(0.0)))
+    return longer(boiling_at_c(height)) if height > 0 else 1.0

@@ -1,10 +1,10 @@
 """What a choice does to a cook: it is noted, and a height above sea makes boiled steps longer than written."""
 
-from .altitude import is_boiled, longer_step
+from .altitude import boiled_longer, is_boiled, step_by_step
 from .choices import HEIGHT, chosen_key, times_longer, why_not
 from .draft import Draft
 from .events import SettingChosen
-from .menu import Menu, Step
+from .menu import Step
 
 
 def setting_chosen(draft: Draft, event: SettingChosen) -> str:
@@ -23,13 +23,7 @@ def at_the_height(draft: Draft) -> None:
     if HEIGHT not in draft.chosen:
         return
     times = times_longer(draft.chosen[HEIGHT])
-    dishes = tuple(
-        dish.model_copy(update={"steps": tuple(_step(draft, step, times) for step in dish.steps)})
-        for dish in draft.menu.dishes
-    )
-    # Built anew and not copied: a copy would keep the old menu's remembered steps.
-    fields = {name: getattr(draft.menu, name) for name in Menu.model_fields}
-    draft.menu = Menu(**{**fields, "dishes": dishes})
+    draft.menu = step_by_step(draft.menu, lambda step: _step(draft, step, times))
     draft.followers = None
 
 
@@ -38,4 +32,4 @@ def _step(draft: Draft, step: Step, times: float) -> Step:
     if not is_boiled(written):
         return step
     draft.written = {**draft.written, step.id: written}
-    return written if times == 1.0 else longer_step(written, times)
+    return boiled_longer(written, times)

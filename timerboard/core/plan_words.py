@@ -8,13 +8,14 @@ from .run_sheet import SheetLine, run_sheet
 from .values import MS, Seconds
 
 
-def plan_lines(menu: Menu, plan: Plan, zone: str) -> tuple[str, ...]:
-    """The whole plan: when it starts, the run sheet by time, and what is worth a look."""
+def plan_lines(menu: Menu, plan: Plan, zone: str, note: str = "") -> tuple[str, ...]:
+    """The whole plan: when it starts, what to know of it, the run sheet by time, and what is worth a look."""
     quality = "the best there is" if plan.status is Status.OPTIMAL else "good, not proven the best"
     head = (
         f"{menu.title}, for {menu.serves}",
         f"Eat at {_when(plan.eat_at, zone, plan.eat_at)}. First job {_when(plan.starts_at, zone, plan.eat_at)}; "
         f"{duration_words(plan.span_s)} from first to last. The plan is {quality}.",
+        *((note,) if note else ()),
         "",
     )
     warnings = tuple(f"Look at this: {warning}" for warning in plan.warnings)

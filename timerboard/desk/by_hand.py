@@ -1,6 +1,6 @@
 """A clock that is cranked by hand and a journal in memory: what a rehearsal runs on instead of the world."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from timerboard.core.events import Event
 from timerboard.core.values import Moment
@@ -34,6 +34,21 @@ class CrankedClock:
     def crank_to(self, moment: Moment) -> None:
         """Go on to a moment; never back."""
         self._gone_ms = max(self._gone_ms, moment - self._start_ms)
+
+
+class HeldMemory:
+    """What a board would remember, for one rehearsal. Keeps the promises of `ports.Memory`; nothing outlives it."""
+
+    def __init__(self, kept: Mapping[str, object]) -> None:
+        self._kept = dict(kept)
+
+    def recall(self) -> Mapping[str, object]:
+        """Everything it was given or told."""
+        return dict(self._kept)
+
+    def remember(self, name: str, value: float | bool | str | list[str]) -> None:
+        """Until the rehearsal is over."""
+        self._kept[name] = value
 
 
 class MemoryJournal:

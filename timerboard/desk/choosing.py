@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from timerboard.core.answers import At
-from timerboard.core.choices import HEIGHT, RULES, STRICTER
+from timerboard.core.choices import HEIGHT, RULES, STRICTER, height_of
 from timerboard.core.commands import ChooseSetting
 from timerboard.core.cook import Cook
 from timerboard.core.decide import decide
@@ -15,6 +15,12 @@ REMEMBERED: Mapping[Setting, str] = {RULES: "food rules", HEIGHT: "height"}
 """Setting, and under which name a board remembers it."""
 
 AS_ALWAYS: Mapping[Setting, str] = {RULES: STRICTER, HEIGHT: "0"}
+
+
+def remembered_height(memory: Memory | None) -> str:
+    """How high the kitchen lies, as it was chosen on a board: what every plan of a menu is made for; '0' without."""
+    value = memory.recall().get(REMEMBERED[HEIGHT]) if memory else None
+    return value if isinstance(value, str) and height_of(value) is not None else AS_ALWAYS[HEIGHT]
 
 
 def choices_of_old(memory: Memory | None, cook: Cook, stamp: At) -> tuple[Event, ...]:

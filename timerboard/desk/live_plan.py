@@ -1,37 +1,54 @@
 """The editor's live plan: asked for a moment after the last key, never while the menu cannot be read."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 
+from timerboard.core.choices import height_note, menu_at
 from timerboard.core.civil import CivilDoubt, resolve_eat_at
 from timerboard.core.menu import Menu
 from timerboard.core.plan import Forecast, NoPlan, Plan, Problem
 from timerboard.core.question import question
 from timerboard.core.values import Seconds
 
-from .ports import Clock, Planner, Wake
+from .choosing import remembered_height
+from .ports import Clock, Memory, Planner, Wake
 
 AFTER_LAST_KEY_MS = 350
 DEFAULT_EAT_AT = "19:00"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Planned:
-    """What is known of the plan: the menu it is for, the plan or why there is none, and what goes on ('' nothing)."""
+    """What is known of the plan: the menu it is for, the plan or why there is none, and what goes on ('' nothing).
+
+    `height`: above the sea, as it was chosen on a board; the plan is for the menu as it is cooked there.
+    """
 
     menu: Menu | None = None
     plan: Plan | NoPlan | None = None
     doing: str = ""
     zone: str = "UTC"
+    height: str = "0"
+
+    @cached_property
+    def cooked(self) -> Menu | None:
+        """The menu as it is cooked in this kitchen: what is drawn and printed of the plan."""
+        return None if self.menu is None else menu_at(self.menu, self.height)
+
+    @property
+    def note(self) -> str:
+        """What height does to it, in words; '' at sea level."""
+        return "" if self.menu is None else height_note(self.height, self.menu.units)
 
 
 class LivePlan:
     """Keeps a plan for the menu as it stands."""
 
-    def __init__(self, planner: Planner, wake: Wake, clock: Clock) -> None:
+    def __init__(self, planner: Planner, wake: Wake, clock: Clock, memory: Memory | None = None) -> None:
         self._planner, self._wake, self._clock = planner, wake, clock
         self._told: Callable[[], None] = _nobody
-        self.now = Planned(zone=clock.zone())
+        self.now = Planned(zone=clock.zone(), height=remembered_height(memory))
         self._wanted: Menu | None = None
         self._asked: Problem | None = None
 
@@ -59,7 +76,7 @@ class LivePlan:
         menu = self._wanted
         if menu is None:
             return
-        problem = question(menu, self._eat_at(menu), self.now.zone)
+        problem = question(menu_at(menu, self.now.height), self._eat_at(menu), self.now.zone)
         if problem == self._asked and isinstance(self.now.plan, Plan):
             self._tell(menu=menu)  # words changed, not times: the plan holds
             return
@@ -87,7 +104,7 @@ class LivePlan:
 
     def _tell(self, menu: Menu | None = None, plan: Plan | NoPlan | None = None, doing: str = "") -> None:
         old = self.now
-        self.now = Planned(menu or old.menu, plan or old.plan, doing, old.zone)
+        self.now = replace(old, menu=menu or old.menu, plan=plan or old.plan, doing=doing)
         self._told()
 
 

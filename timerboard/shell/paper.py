@@ -39,6 +39,7 @@ class Sheet:
     plan: Plan
     zone: str
     with_lists: bool = False
+    note: str = ""  # what to know of the whole of it, above the first job
 
     @property
     def lines(self) -> tuple[SheetLine, ...]:
@@ -108,7 +109,7 @@ def filled(rows: list[Row], room: float) -> list[list[Row]]:
 
 def _sheet_rows(sheet: Sheet, setting: Setting) -> list[Row]:
     """Jobs by time; a bar for each day when there are several."""
-    rows: list[Row] = []
+    rows: list[Row] = [Note(sheet.note, setting)] if sheet.note else []
     lines = sheet.lines
     several = len({_day(line.at, sheet.zone) for line in lines}) > 1
     day = ""
