@@ -59,6 +59,15 @@ def test_a_supper_of_twelve_dishes_gets_a_plan(seed, hands):
     assert broken_rules(asked, made) == ()
 
 
+@pytest.mark.parametrize(("dishes", "hands"), [(24, 1), (32, 2), (40, 2)])
+@pytest.mark.parametrize("seed", [0, 1, 100])
+def test_a_feast_gets_a_plan_though_hands_are_wanted_all_day(seed, dishes, hands):
+    asked = question(menu_value(seed, dishes, hands), SUPPER, "UTC")
+    made = first_plan(asked)
+    assert made is not None
+    assert broken_rules(asked, made) == ()
+
+
 def test_a_chain_is_put_as_late_as_the_meal_allows():
     # 600 + 300 s back from the meal.
     asked = problem(task("roast", 600), task("rest", 300, after=(After(task="roast"),)))

@@ -34,6 +34,7 @@ class Known:
     binding: set[str] = field(default_factory=set)  # dishes whose hold is a rule
     heads: dict[str, Seconds] = field(default_factory=dict)  # earliest start that order alone allows, without a shift
     work_before: dict[str, Seconds] = field(default_factory=dict)  # longest chain of work before and with it
+    aheads: dict[str, Seconds] = field(default_factory=dict)  # earliest start that make-ahead limits allow, if any do
 
 
 @dataclass

@@ -22,7 +22,10 @@ from timerboard.core.values import Seconds
 from .backward import Known, Pass, known_of
 
 ENOUGH = 4
-"""Whole plans to choose from before the search ends."""
+"""Whole plans to choose from before the search ends; fewer of more than a hundred steps, so that they too come soon."""
+
+MANY = 400
+"""Steps in the plans to choose from, in all."""
 
 FEW_PASSES = 8
 """Passes after which one whole plan is enough."""
@@ -38,6 +41,9 @@ PROBES = 5
 
 BUDGET = 9_000
 """Steps put in all passes, those begun again included: some tenths of a second at most, when nothing fits."""
+
+ROOMS = (3_600, 6 * 3_600, 1_800, 10 * 3_600, 7_200)
+"""How much room to move is told apart: up to an hour what is short, up to ten also what may be made hours ahead only."""
 
 FARTHEST_S = 2 * 86_400
 """How much later than asked a meal is looked for."""
@@ -64,7 +70,7 @@ def first_plan(problem: Problem) -> Plan | None:
         return _checked(problem, _slid(known))
     if problem.soonest or problem.late_ok:
         return _checked(problem, _moved(known))
-    return _checked(problem, _best(known, 0))
+    return _checked(problem, _best(known, 0, enough=max(1, min(ENOUGH, MANY // max(1, len(order))))))
 
 
 def _checked(problem: Problem, plan: Plan | None) -> Plan | None:
@@ -81,9 +87,13 @@ class _Wheel:
     squeaks: Counter[str] = field(default_factory=Counter)
     tries: int = 0
     left: int = 1
+    shift: Seconds = 0
 
     def rank(self, task: Task, end_by: Seconds, end_from: Seconds) -> float:
         """Late ends first, little room to move first, long chains first; by how much is another matter each time."""
+        ahead = self.known.aheads.get(task.id)
+        if ahead is not None:
+            end_from = max(end_from, ahead + self.shift + task.least_s)
         room = min(end_by - end_from, self.most_room)
         return (
             end_by
@@ -94,7 +104,7 @@ class _Wheel:
         )
 
     tightness: float = 1.0
-    most_room: Seconds = 3_600
+    most_room: Seconds = ROOMS[0]
     squeak: float = 600.0
     length: float = 0.0
     noise: dict[str, float] = field(default_factory=dict)
@@ -104,7 +114,7 @@ class _Wheel:
         self.tries += 1
         self.length = (0.0, 0.02, 0.1, 0.0, 0.05)[self.tries % 5]
         self.tightness = (1.0, 0.5, 0.75)[self.tries % 3]
-        self.most_room = (3_600, 1_800, 7_200, 3_600)[self.tries % 4]
+        self.most_room = ROOMS[self.tries % len(ROOMS)]
         spread = 120.0 * (self.tries % 7)
         self.noise = {goal.dish: self.dice.uniform(0, spread) for goal in self.known.problem.goals}
 
@@ -113,7 +123,8 @@ def _best(
     known: Known, shift: Seconds, floor: Seconds | None = None, enough: int = ENOUGH, most: int = MOST_PASSES
 ) -> Plan | None:
     """The best of several passes for a meal moved by `shift`."""
-    wheel, plans = _Wheel(known, left=max(2, min(BUDGET // max(1, len(known.tasks)), 5 * most))), list[Plan]()
+    left = max(2, min(BUDGET // max(1, len(known.tasks)), 5 * most))
+    wheel, plans = _Wheel(known, left=left, shift=shift), list[Plan]()
     while wheel.left > 0 and wheel.tries < most and len(plans) < enough and not (plans and wheel.tries >= FEW_PASSES):
         one = _pass(wheel, shift, floor)
         if one.stuck:
@@ -208,6 +219,10 @@ def _heads(known: Known, order: list[Task]) -> None:
         known.work_before[task.id] = task.least_s + max(
             (known.work_before[b.id] + wait for b, wait in befores), default=0
         )
+        aheads = [known.aheads[b.id] + _least_length(b) + wait for b, wait in befores if b.id in known.aheads]
+        aheads += [task.earliest] if task.earliest is not None else []
+        if aheads:
+            known.aheads[task.id] = max(aheads)
 
 
 def _least_length(task: Task) -> Seconds:
