@@ -206,6 +206,13 @@ def test_a_long_title_is_cut_and_a_word_without_spaces_is_broken_not_lost(qapp, 
     assert np.nonzero(page[:, :, 0] < 128)[1].max() <= page.shape[1] - MARGIN_MM / 25.4 * DPI + 1.5
 
 
+def test_what_is_true_of_the_whole_plan_stands_above_the_first_job(qapp, tmp_path):
+    sheet, path = sheet_of("one-burner-weeknight"), tmp_path / "x.pdf"
+    write_pdf(Sheet(sheet.menu, sheet.plan, ZONE, note="At 1500 m water boils at 95 °C."), path)
+    told = text_of(path)
+    assert told.index("At 1500 m water boils at 95 °C.") < told.index(sheet.lines[0].what)
+
+
 def test_a_folder_that_is_not_there_is_an_os_error(qapp, tmp_path):
     with pytest.raises(OSError, match="No such file"):
         write_pdf(sheet_of("one-burner-weeknight"), tmp_path / "no" / "x.pdf")
