@@ -43,7 +43,7 @@ BUDGET = 9_000
 """Steps put in all passes, those begun again included: some tenths of a second at most, when nothing fits."""
 
 ROOMS = (3_600, 6 * 3_600, 1_800, 10 * 3_600, 7_200)
-"""How much room to move is told apart: up to an hour what is short, up to ten also what may be made hours ahead only."""
+"""How much room to move is told apart: an hour for what is short, ten where much may be made hours ahead only."""
 
 FARTHEST_S = 2 * 86_400
 """How much later than asked a meal is looked for."""
