@@ -27,6 +27,40 @@ def test_a_strip_and_a_card_are_buttons_to_the_system(window):
         assert QAccessible.queryAccessibleInterface(widget).role() == QAccessible.Role.Button
 
 
+def test_the_parts_of_the_board_are_what_they_are_to_the_system_and_have_names(window):
+    roles = QAccessible.Role
+    named = {
+        window: roles.Window,
+        window.head: roles.StaticText,
+        window.bay.axis_bar: roles.StaticText,
+        window.hands: roles.Border,  # a frame: AT-SPI calls it a panel
+        window.notices: roles.Border,
+        window.bay.ground: roles.Border,
+        window.foot: roles.Border,
+    }
+    for part, role in named.items():
+        assert QAccessible.queryAccessibleInterface(part).role() == role, part
+        assert QAccessible.queryAccessibleInterface(part).text(QAccessible.Text.Name), part
+
+
+def test_a_screen_reader_goes_through_the_parts_from_the_top_to_the_bottom(window):
+    board = QAccessible.queryAccessibleInterface(window)
+    shown = [board.child(n).object() for n in range(board.childCount())]
+    shown = [part for part in shown if part.isVisible()]
+    assert shown == [window.head, window.hands, window.notices, window.bay.axis_bar, window.bay, window.foot]
+
+
+def test_the_buttons_of_a_job_follow_it(window):
+    line = QAccessible.queryAccessibleInterface(window.hands)
+    plates = [line.child(n).object() for n in range(line.childCount())]
+    assert plates[:3] == [window.hands.cards[0], window.hands.later[0], window.hands.mores[0]]
+
+
+def test_nothing_to_do_is_said_where_jobs_would_be(window):
+    window.show_view(replace(SUPPER, hands=(), waiting=""))
+    assert window.hands.accessibleName() == "Nothing for hands now"
+
+
 def test_everything_that_can_be_tapped_has_a_name_and_can_be_reached_by_tab(qtbot, window):
     window.show_view(troubled())
     plates = [plate for plate in window.findChildren(Plate) if plate.isVisible()]
@@ -46,6 +80,16 @@ def test_tab_goes_from_the_most_pressing_job_to_the_strips_in_their_order(window
     assert strips == sorted(strips)
     assert max(cards) < min(strips)
     assert max(strips) < order.index(window.foot.buttons[0])
+
+
+def test_a_message_comes_between_jobs_and_strips(window):
+    window.show_view(replace(SUPPER, notices=(OFFER,)))
+    order, widget = [], window.hands.cards[0]
+    for _ in range(200):
+        order.append(widget)
+        widget = widget.nextInFocusChain()
+    taken, left = (order.index(button) for button in (window.notices.lines[0].take, window.notices.lines[0].leave))
+    assert order.index(window.hands.cards[2]) < taken < left < order.index(window.bay.widgets[STRIPS[0].key])
 
 
 def test_the_countdown_does_not_rename_the_strip_that_has_the_focus(qtbot, window):
@@ -79,6 +123,14 @@ def announced(*views):
 def test_a_new_job_is_announced_once():
     said = announced(SUPPER, SUPPER)
     assert said == [(item.said, False) for item in HANDS]
+
+
+def test_what_was_just_done_is_said_after_danger_and_before_anything_else():
+    done = replace(troubled(), foot=replace(troubled().foot, last="last: 18:09 beans started"))
+    said = announced(SUPPER, done, done)[len(HANDS) :]
+    assert said[0][1] is True
+    assert said[1] == ("last: 18:09 beans started", False)
+    assert [words for words, _ in said].count("last: 18:09 beans started") == 1
 
 
 def test_danger_breaks_in_and_comes_first():

@@ -26,21 +26,29 @@ def spoken(item: HandsItem) -> str:
 
 
 class Announcer:
-    """Says what is new in each view once: jobs for hands and notices; danger breaks in, the rest waits its turn."""
+    """Says what is new in each view once; danger breaks in, the rest waits its turn.
+
+    First danger, then what was just done (it answers whoever pressed a key), then jobs for hands and notices.
+    """
 
     def __init__(self, say: Say) -> None:
         self._say = say
         self._known: frozenset[tuple[str, Rank]] = frozenset()
+        self._last: str | None = None
 
     def show_view(self, view: BoardView) -> None:
         """Compare with what was there before and say what came, or rose in rank."""
         hands = {(item.key, item.rank): spoken(item) for item in view.hands if not item.muted}
         notes = {(note.key, note.rank): note.text for note in view.notices}
         every = hands | notes
-        came = [mark for mark in every if mark not in self._known]
-        for mark in sorted(came, key=lambda mark: -mark[1]):  # in the view's order within a rank
-            self._say(every[mark], mark[1] is Rank.DANGER)
-        self._known = frozenset(every)
+        came = sorted((mark for mark in every if mark not in self._known), key=lambda mark: -mark[1])
+        done = [view.foot.last] if self._last is not None and view.foot.last not in ("", self._last) else []
+        for mark in came:
+            if mark[1] is Rank.DANGER:
+                self._say(every[mark], True)
+        for words in (*done, *(every[mark] for mark in came if mark[1] is not Rank.DANGER)):
+            self._say(words, False)
+        self._known, self._last = frozenset(every), view.foot.last
 
 
 def chain_focus(widgets: Iterable[QWidget]) -> None:

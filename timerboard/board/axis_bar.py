@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QLabel, QWidget
 
 from timerboard.core.view_values import Axis
 
@@ -16,7 +16,7 @@ from .strip import NO_AXIS, axis_columns
 CENTRE = Qt.AlignmentFlag.AlignHCenter
 
 
-class AxisBar(QWidget):
+class AxisBar(QLabel):
     """Paints an Axis, and at its left what the oven and the rings are doing."""
 
     def __init__(self, parent: QWidget | None = None) -> None:

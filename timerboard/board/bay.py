@@ -23,7 +23,7 @@ def digit_for(strip: Strip, hands: tuple[HandsItem, ...]) -> int:
     return next((item.digit for item in hands if item.strip == strip.key), 0)
 
 
-class Ground(QWidget):
+class Ground(QFrame):
     """What lies under the strips: the now line and the eat line, seen between them."""
 
     def __init__(self) -> None:
@@ -31,6 +31,7 @@ class Ground(QWidget):
         self.axis = NO_AXIS
         self.palette_: Palette = DARK
         self.sizes: Sizes = USUAL_SIZES
+        self.setAccessibleName("Dishes")
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
 
     def across(self) -> AxisMap:

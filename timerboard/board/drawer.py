@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QFrame, QWidget
 
 from .drawer_body import Body, paint_body
 from .letters import draw
@@ -28,7 +28,7 @@ class Option:
     key: str = ""
 
 
-class Drawer(QWidget):
+class Drawer(QFrame):
     """Asks, shows options, and shuts when one is taken."""
 
     def __init__(self, parent: QWidget) -> None:

@@ -9,8 +9,9 @@ from enum import StrEnum
 
 from PySide6.QtCore import QEvent, QObject, QRect, Qt
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPaintEvent, QPalette, QPen, QResizeEvent
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtWidgets import QFrame, QLineEdit, QWidget
 
+from .accessible import announce
 from .letters import draw, font, width_of
 from .look import DARK, Palette
 from .measure import Sizes
@@ -55,7 +56,7 @@ DIGITS = tuple("1234567890")
 RUB_OUT, SEND, SHUT = "⌫", "Enter", "Esc"
 
 
-class Entry(QWidget):
+class Entry(QFrame):
     """`send` gets the kind and the text and returns words when it cannot be, "" when it was taken."""
 
     def __init__(self, send: Callable[[Asked, str], str], moved: Callable[[], None], parent: QWidget) -> None:
@@ -104,7 +105,8 @@ class Entry(QWidget):
         form = FORMS[asked]
         self.line.setText(self.drafts.get((asked, subject), ""))
         self.line.setPlaceholderText(form.example)
-        self.line.setAccessibleName(f"{form.prompt} {subject}".strip())
+        for named in (self, self.line):
+            named.setAccessibleName(f"{form.prompt} {subject}".strip())
         self._build_keypad(form)
         self.dress(self.palette_, self.sizes)
         self.show()
@@ -141,7 +143,7 @@ class Entry(QWidget):
         trouble = self._send(self.asked, self.line.text())
         if trouble:
             self.trouble = trouble
-            self.setAccessibleDescription(trouble)
+            announce(self.line, trouble, assertive=True)
             self.update()
             return
         self.line.clear()

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QFrame, QWidget
 
 from timerboard.core.view_values import Foot
 
@@ -40,7 +40,7 @@ KEYS: tuple[tuple[str, str], ...] = (
 ALWAYS = 5
 
 
-class FootLine(QWidget):
+class FootLine(QFrame):
     """Paints a Foot; `pressed` is called with the letter of a button."""
 
     def __init__(

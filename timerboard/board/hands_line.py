@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QFrame, QWidget
 
 from timerboard.core.alarm_values import Rank
 from timerboard.core.view_values import HandsItem
@@ -19,6 +19,7 @@ CENTRE = Qt.AlignmentFlag.AlignHCenter
 NARROW_EMS = 10  # a card keeps this width before a button is put beside it
 ROW_EMS = 12  # a second row is begun before cards get narrower than this
 MOST_CARDS = 5
+NOTHING_TO_DO = "Nothing for hands now"
 DETAIL_SHARE = 0.66
 
 
@@ -133,7 +134,7 @@ class HandsCard(Plate):
         draw(painter, cell, self._detail(mark, cell.width(), px), px, least_share=DETAIL_SHARE)
 
 
-class HandsLine(QWidget):
+class HandsLine(QFrame):
     """Up to five cards. `answer`, `not_yet` and `more` are called with the item that was tapped."""
 
     def __init__(
@@ -152,6 +153,8 @@ class HandsLine(QWidget):
         self.later = tuple(WordButton("not yet", parent=self) for _ in range(MOST_CARDS))
         self.mores = tuple(WordButton("⋯", parent=self) for _ in range(MOST_CARDS))
         for i in range(MOST_CARDS):
+            for plate in (self.cards[i], self.later[i], self.mores[i]):
+                plate.raise_()  # the order of children is the order in which a screen reader goes through them
             self.cards[i].clicked.connect(lambda _=False, i=i: answer(self.items[i]))
             self.later[i].clicked.connect(lambda _=False, i=i: not_yet(self.items[i]))
             self.mores[i].clicked.connect(lambda _=False, i=i: more(self.items[i]))
@@ -169,6 +172,7 @@ class HandsLine(QWidget):
         if (items, waiting) == (self.items, self.waiting):
             return
         self.items, self.waiting = items[:MOST_CARDS], waiting
+        self.setAccessibleName(f"For hands now and next {waiting}".strip() if items else NOTHING_TO_DO)
         for card, item in zip(self.cards, self.items, strict=False):
             card.show_item(item)
         for item, later, more in zip(self.items, self.later, self.mores, strict=False):
@@ -253,7 +257,7 @@ class HandsLine(QWidget):
         painter.fillRect(event.rect(), QColor(self.palette_.bar))
         if not self.items:
             painter.setPen(QColor(self.palette_.quiet))
-            draw(painter, self.rect().adjusted(size.pad * 2, 0, 0, 0), "Nothing for hands now", size.text * 6 // 5)
+            draw(painter, self.rect().adjusted(size.pad * 2, 0, 0, 0), NOTHING_TO_DO, size.text * 6 // 5)
         painter.setPen(QColor(self.palette_.ink))
         high = self.rows(self.width())[-1][1] + size.pad * 2
         box = QRect(self.width() - self.waiting_width(), self.height() - high, self.waiting_width(), high)

@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QLabel, QWidget
 
 from timerboard.core.view_values import Head
 
@@ -14,8 +14,8 @@ from .plate import USUAL_SIZES, paint_fill
 NOTHING = Head("", "", "", "", 0.0, False, "", "", ())
 
 
-class HeadLine(QWidget):
-    """Paints a Head; a block of it is repainted only when its words changed."""
+class HeadLine(QLabel):
+    """Paints a Head; a block of it is repainted only when its words changed. A label, so that it is read as words."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)

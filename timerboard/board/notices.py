@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QRect
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QFrame, QWidget
 
 from timerboard.core.alarm_values import Rank
 from timerboard.core.commands import Command
@@ -21,7 +21,7 @@ MARKS = {Rank.DANGER: "▲", Rank.DUE: "■", Rank.SOON: "◆", Rank.NOTE: "●"
 Send = Callable[[Command], object]
 
 
-class NoticeLine(QWidget):
+class NoticeLine(QFrame):
     """One notice, with its two answers. `send` gets the command, `leave` the key when there is none to send."""
 
     def __init__(self, send: Send, leave: Callable[[str], None], parent: QWidget) -> None:
@@ -46,7 +46,7 @@ class NoticeLine(QWidget):
             button.dress(palette, sizes)
             button.key = key if first else ""
             button.setText(word)
-            button.setAccessibleName(f"{word}: {notice.text}")
+            button.setAccessibleName(f"{word}: {notice.text}" if word else "")
         self.take.setVisible(notice.take is not None)
         self.leave.setVisible(bool(notice.leave_word))
         self.again.setVisible(notice.again is not None)
@@ -110,7 +110,7 @@ class NoticeLine(QWidget):
             draw(painter, cell, line, min(px, int(high * 0.84)), bold=loud, least_share=0.55)
 
 
-class Notices(QWidget):
+class Notices(QFrame):
     """The first few notices, most pressing first. `grown` is called when their height changes."""
 
     def __init__(self, send: Send, leave: Callable[[str], None], grown: Callable[[], None]) -> None:
@@ -121,6 +121,7 @@ class Notices(QWidget):
         self.palette_: Palette = DARK
         self.sizes: Sizes = USUAL_SIZES
         self.most = 3
+        self.setAccessibleName("Messages")
 
     def dress(self, palette: Palette, sizes: Sizes, most: int) -> None:
         """Change colours, lengths, and how many lines there is room for."""

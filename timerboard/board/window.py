@@ -5,7 +5,7 @@ from typing import Protocol
 
 from PySide6.QtCore import QEvent, QRect, Qt
 from PySide6.QtGui import QCloseEvent, QColor, QGuiApplication, QKeyEvent, QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from timerboard.core.alarm_values import Rank
 from timerboard.core.board_words import Units
@@ -60,8 +60,10 @@ Send = Callable[[Command], Refused | None]
 When = Callable[[str], Moment | Doubt]
 
 
-class BoardWindow(QWidget):
+class BoardWindow(QMainWindow):
     """Build it with `send`, show it, and give it a view every second and after every change.
+
+    A QMainWindow only because that is what assistive technology knows as a window; it lays its parts out itself.
 
     send:   takes a Command, returns None when it was done, else a refusal; called on the window's thread.
     theme:  "dark", "light" or "contrast"; None follows the system. L goes round them.
@@ -107,13 +109,20 @@ class BoardWindow(QWidget):
         replies = self.replies
         self.head = HeadLine(self)
         self.hands = HandsLine(replies.answer, replies.not_yet, replies.more, self)
-        self.notices = Notices(self.send, self._leave, self.lay_out)
+        self.notices = Notices(self.send, self._leave, self._notices_grew)
         self.notices.setParent(self)
         self.foot = FootLine(replies.press, self._page_down, self)
         self.bay = Bay(replies.open_strip, self.foot.show_hidden, self)
         self.bay.axis_bar.setParent(self)
         self.entry = Entry(replies.entered, self.lay_out, self)
         self.drawer = Drawer(self)
+        top_down = (self.head, self.hands, self.notices, self.bay.axis_bar, self.bay, self.foot)
+        for part in (*top_down, self.drawer, self.entry):  # a screen reader goes through them in this order
+            part.raise_()
+
+    def _notices_grew(self) -> None:
+        self.lay_out()
+        self._chain()
 
     def _page_down(self) -> None:
         self.bay.page_down()
@@ -260,11 +269,12 @@ class BoardWindow(QWidget):
         painter.fillRect(event.rect(), QColor(colour))
 
     def _chain(self) -> None:
-        """Tab goes from the most pressing job to the last strip, then to the foot."""
+        """Tab goes from the most pressing job over the messages to the last strip, then to the foot."""
         line = self.hands
         jobs = [plate for three in zip(line.cards, line.later, line.mores, strict=True) for plate in three]
         strips = [self.bay.widgets[key] for key in self.bay.order]
-        chain_focus([*jobs, *strips, *self.foot.buttons])
+        messages = [button for told in self.notices.lines for button in (told.take, told.leave, told.again)]
+        chain_focus([*jobs, *messages, *strips, *self.foot.buttons, self.foot.pager])
 
     # what goes out
 
