@@ -6,7 +6,7 @@ from tests.kitchen import Kitchen, fritters, minutes, small_menu, step
 from timerboard.core.alarm_values import Kind, Rank
 from timerboard.core.commands import DoCue, StartStep, TakeReading
 from timerboard.core.engine import LIFT
-from timerboard.core.hot_oil import BEFORE, IF_IT_BURNS, asks_for_oil, is_hot_oil, left_alone, oil_says
+from timerboard.core.hot_oil import BEFORE, IF_IT_BURNS, asks_for_oil, is_hot_oil, oil_says
 from timerboard.core.menu import Dish, Use
 
 FRY = "Fritters/Fry"
@@ -48,21 +48,30 @@ def test_oil_that_only_heats_is_asked_about_after_ten_minutes():
     kitchen.wait(1)
     assert len(oil_asked(kitchen)) == 1
     assert is_hot_oil(heat)
-    assert left_alone(heat)
 
 
 @pytest.mark.parametrize(
     ("celsius", "ready", "words"),
     [
-        (150, False, "wait for the next batch"),
-        (174, True, "may go in"),
-        (190, False, "heat down"),
-        (205, False, "off the heat"),
+        (169.9, False, "wait for the next batch"),
+        (170, True, "may go in"),
+        (183, True, "may go in"),
+        (183.1, False, "heat down"),
+        (199.9, False, "heat down"),
+        (200, False, "off the heat"),
     ],
 )
 def test_what_a_reading_means(celsius, ready, words):
     found = oil_says(fritters().steps[0], celsius)
     assert (found.ready, words in found.said) == (ready, True)
+
+
+@pytest.mark.parametrize("celsius", [199.9, 200.0])
+def test_the_words_of_a_reading_and_the_alarm_agree_about_oil_that_is_too_hot(celsius):
+    kitchen = frying()
+    kitchen.must(TakeReading(FRY, celsius, "oil"))
+    calls = [a.sentence for a in kitchen.alarms() if a.rank is Rank.DANGER]
+    assert bool(calls) == ("off the heat" in oil_says(fritters().steps[0], celsius).said)
 
 
 def test_fire_words_forbid_water_and_call_for_help():

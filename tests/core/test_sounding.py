@@ -162,6 +162,26 @@ def test_a_burst_was_due_by_now_and_the_next_comes_after_now(age):
     assert now.at <= kitchen.now < now.next_at
 
 
+@pytest.mark.parametrize("age", [0, 9, 10, 25, 600])
+def test_a_burst_of_danger_was_due_at_a_whole_ten_seconds_and_the_next_comes_ten_later(age):
+    kitchen = frying()
+    (danger,) = [alarm for alarm in kitchen.alarms() if alarm.kind == "danger"]
+    kitchen.now = danger.since + age * SECOND
+    now = sounds(kitchen)
+    assert now.at == danger.since + age // 10 * 10 * SECOND
+    assert now.next_at == now.at + 10 * SECOND
+
+
+def test_the_end_of_a_hush_is_told_while_a_newer_call_sounds_through_it():
+    kitchen = timers(eggs=60, rice=85)
+    kitchen.wait(1)
+    hushed = kitchen.now
+    kitchen.must(Hush(30))
+    kitchen.now = hushed + 25 * SECOND
+    assert sounds(kitchen).alarm.cue == "rice"
+    assert sounds(kitchen).next_at == hushed + 30 * SECOND
+
+
 def test_answering_ends_the_sound():
     kitchen = timers(eggs=60)
     kitchen.wait(1)

@@ -8,14 +8,12 @@ from .alarm_words import Words, food, job, step_alarm, where
 from .cook import Cook, StepLife
 from .due import CueDue, ask_at, cues_due, door_free, last_reading, over_at, pull_guess, read_at, reads
 from .engine import LIFT, ends_of
+from .hot_oil import TOO_HOT_C, last_oil
 from .menu import Step
 from .quantity_words import celsius_words
 from .readiness import running
 from .values import MS, Moment
 from .words import lower_first
-
-OIL_LIMIT_C = 200.0
-"""Oil hotter than this is close to smoking. Common practice, no source; frying recipes end at 190 C."""
 
 
 def danger_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
@@ -26,8 +24,8 @@ def danger_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
             over = over_at(step, life)
             detail = f"{step.hazard}, its time is over"
             yield _danger(step, over, Words("See to", food(step), detail), f"over|{_asked(life)}")
-        last = next((r for r in reversed(life.readings) if r.of == "oil"), None)
-        if last is not None and last.celsius >= OIL_LIMIT_C:
+        last = last_oil(life)
+        if last is not None and last.celsius >= TOO_HOT_C:
             read = celsius_words(last.celsius, cook.menu.units)
             words = Words("Take off the heat:", food(step), f"oil at {read}")
             yield _danger(step, last.at, words, f"oil|{last.at}")

@@ -33,10 +33,10 @@ class Flood:
         came = tuple(at for at in (*self.came, *new) if at > now - WINDOW_MS)
         waiting = sum(1 for alarm in standing if alarm.answered is Answered.NOT)
         begins = waiting > MOST_WAITING or len(came) >= BEGINS_AT
-        stays = waiting > MOST_WAITING or len(came) >= ENDS_BELOW
-        return Flood(begins or (self.on and stays), waiting, came, frozenset(alarm.id for alarm in standing))
+        stays = self.on and len(came) >= ENDS_BELOW  # with more than five waiting it begins anew
+        return Flood(begins or stays, waiting, came, frozenset(alarm.id for alarm in standing))
 
     @property
     def words(self) -> str:
         """'12 calls in 10 min' while it floods by number, else ''."""
-        return f"{len(self.came)} calls in 10 min" if self.on and len(self.came) >= BEGINS_AT else ""
+        return f"{len(self.came)} calls in 10 min" if len(self.came) >= BEGINS_AT else ""

@@ -19,8 +19,9 @@ from .readiness import running
 from .values import MS, Moment
 
 USUAL_C = 175.0
-CARE_C = (400.0 - 32.0) / 1.8
-"""400 °F: above it oil needs extreme care (USDA FSIS)."""
+TOO_HOT_C = 200.0
+"""Take it off the heat: 4 degrees under the 400 °F above which oil needs extreme care (USDA FSIS). The margin is common
+practice, no source; recipes end at 190 °C."""
 WARMER_C = 8.0
 """Oil may be so much above what the step asks for before a batch goes in. Common practice, no source."""
 COOLER_C = 5.0
@@ -49,20 +50,6 @@ IF_IT_BURNS = (
 
 AFTERWARDS = ("Heat off. Let the oil stand for an hour or more before it is moved or poured.",)
 
-SMOKE_POINTS_C: dict[str, float] = {
-    "peanut": 232.0,
-    "safflower": 232.0,
-    "soybean": 232.0,
-    "corn": 210.0,
-    "olive": 210.0,
-    "sesame": 210.0,
-    "sunflower": 210.0,
-    "lard": 190.0,
-    "butter": 150.0,
-}
-"""For show only, never a working limit: fresh refined oil (USDA list as copied by a state extension; lard and butter
-from an encyclopedia's list). Used oil smokes far sooner."""
-
 
 @dataclass(frozen=True, slots=True)
 class OilSays:
@@ -85,7 +72,7 @@ def wanted_c(step: Step) -> float:
 def oil_says(step: Step, celsius: float, units: str = "C") -> OilSays:
     """Whether the next batch may go in at this reading, and what to do when not."""
     wanted, read = wanted_c(step), celsius_words(celsius, units)
-    if celsius >= CARE_C:
+    if celsius >= TOO_HOT_C:
         return OilSays(False, f"Oil at {read}: take it off the heat now, lid near, and do not put food in.")
     if celsius > wanted + WARMER_C:
         return OilSays(False, f"Oil at {read}, wanted {celsius_words(wanted, units)}: heat down, wait.")
@@ -138,8 +125,3 @@ def asks_for_oil(alarm: Alarm) -> bool:
 def last_oil(life: StepLife) -> Reading | None:
     """The last reading of the oil."""
     return next((r for r in reversed(life.readings) if r.of == "oil"), None)
-
-
-def left_alone(step: Step) -> bool:
-    """Whether a menu asks for no hands at a hot-oil step: the plan keeps eyes on it all the same, and says so."""
-    return is_hot_oil(step) and not step.work.throughout
