@@ -56,12 +56,6 @@ def test_leaving_the_heat_starts_two_hours():
     assert "out of the heat 10 min, limit" in clock_line(kitchen.cook, clock, kitchen.now)
 
 
-def test_a_hot_kitchen_halves_it():
-    kitchen = cooked()
-    (clock,) = food_clocks(kitchen.cook, kitchen.now, room_c=33.0)
-    assert clock.limit - clock.since == 60 * MIN
-
-
 def test_danger_a_quarter_of_an_hour_before_and_at_the_limit():
     kitchen = cooked()
     kitchen.wait(120 - WARN_MS / MIN - 0.02)
@@ -216,6 +210,38 @@ def test_a_cold_dish_counts_from_the_moment_it_is_eaten():
     assert (clock.kind, clock.since) == (ClockKind.ON_TABLE, kitchen.cook.eat_at)
     kitchen.wait(120)
     assert len(dangers(kitchen)) == 1
+
+
+def test_a_cold_dish_that_is_not_finished_is_not_on_the_table():
+    salad = Dish(name="Potato salad", steps=(step("Potato salad", "Dress", minutes(5)),))
+    kitchen = Kitchen(small_menu(salad), eat_in=30, plan=False)
+    kitchen.must(StartStep("Potato salad/Dress"))
+    kitchen.wait(60)
+    assert clocks(kitchen) == ()
+
+
+def test_what_waits_in_the_fridge_counts_from_the_moment_it_is_eaten():
+    dish = Dish(name=STEW, keep="covered, in the fridge", steps=stew().steps[:1])
+    kitchen = Kitchen(small_menu(dish), eat_in=60, plan=False)
+    kitchen.must(StartStep(f"{STEW}/Simmer"))
+    kitchen.wait(30)
+    kitchen.must(EndStep(f"{STEW}/Simmer"))
+    assert clocks(kitchen) == ()
+    kitchen.wait(30)
+    (clock,) = clocks(kitchen)
+    assert (clock.kind, clock.since, clock.limit) == (ClockKind.ON_TABLE, kitchen.now, kitchen.now + 120 * MIN)
+    kitchen.must(DoCue(clock.step, PUT_AWAY))
+    assert clocks(kitchen) == ()
+
+
+def test_putting_it_away_ends_its_cooling_until_it_is_read_again():
+    kitchen = cooked()
+    kitchen.must(TakeReading(f"{STEW}/Simmer", 90.0))
+    read(kitchen, (20, 55.0))
+    kitchen.must(DoCue(f"{STEW}/Simmer", PUT_AWAY))
+    assert clocks(kitchen) == ()
+    read(kitchen, (20, 40.0))
+    assert [clock.kind for clock in clocks(kitchen)] == [ClockKind.COOL_FIRST]
 
 
 def test_a_rest_in_a_warmed_box_is_kept_hot_and_has_the_four_hours_of_time_control():

@@ -2,8 +2,8 @@
 
 A clock begins when the last heating (or chilling) step of a branch of a dish has ended, and ends when a later step
 heats or chills it again, when it was put away (eaten, chilled or thrown out), or when a reading shows it cold.
-Where the menu says that it waits in the cold there is none; kept hot by its words, it has the four hours of time
-control.
+Where the menu says that it waits in the cold there is none until it is eaten; kept hot by its words, it has the four
+hours of time control.
 A reading at or above 57 °C begins it anew: it was still hot then. One under 57 °C begins the two stages of cooling.
 """
 
@@ -12,10 +12,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from .choices import food_kinds
-from .choices import room_c as room_now_c
+from .choices import food_kinds, room_c
 from .cook import Cook, Reading, StepState
-from .food_kind import FoodKind, perishable
+from .food_kind import perishable
 from .food_places import Kept, kept, kept_by_words
 from .menu import Dish, Step
 from .safety_rules import LIMITS, LimitRule
@@ -55,21 +54,13 @@ class FoodClock:
         return str(self.left or self.kind)
 
 
-def food_clocks(
-    cook: Cook,
-    now: Moment,
-    *,
-    room_c: float | None = None,
-    kinds: Mapping[str, FoodKind] | None = None,
-    coming: bool = False,
-) -> tuple[FoodClock, ...]:
+def food_clocks(cook: Cook, now: Moment, *, coming: bool = False) -> tuple[FoodClock, ...]:
     """Every clock that runs at `now`, the nearest limit first; with `coming` also those that are known to begin.
 
-    `room_c`: the kitchen's temperature, `kinds`: what dishes are; without them as the cook chose.
+    What a dish is and how warm the room is count as the cook chose (`choices.py`).
     """
-    kinds = food_kinds(cook) if kinds is None else kinds
-    room_c = room_now_c(cook) if room_c is None else room_c
-    kitchen = _Kitchen(cook, _after(cook), now, room_c)
+    kinds = food_kinds(cook)
+    kitchen = _Kitchen(cook, _after(cook), now, room_c(cook))
     found = (
         clock
         for dish in cook.menu.dishes
@@ -87,7 +78,7 @@ class _Kitchen:
     cook: Cook
     after: Mapping[str, list[Step]]
     now: Moment
-    room_c: float | None
+    room_c: float
 
 
 def _after(cook: Cook) -> dict[str, list[Step]]:
@@ -177,14 +168,13 @@ def _followers(kitchen: _Kitchen, step: Step) -> list[Step]:
 
 
 def _served_cold(kitchen: _Kitchen, dish: Dish) -> _Out | None:
-    """A dish that neither heat nor cold has kept: its clock begins when it is eaten, at the latest."""
-    menu, lives = kitchen.cook.menu, kitchen.cook.lives
-    if any(kept(menu, s) is not Kept.OUT for s in dish.steps) or not menu.on_table(dish):
+    """A dish that is ready and has no clock yet: nothing has kept it hot or cold, or it waits in the cold. Its clock
+    begins when it is eaten, at the latest.
+    """
+    lives = kitchen.cook.lives
+    if not kitchen.cook.menu.on_table(dish) or any(lives[step].ended is None for step in dish.last_steps):
         return None
-    eaten = _eaten(kitchen.cook, dish)
-    if any(lives[step].ended is None for step in dish.last_steps):
-        return None
-    return ClockKind.ON_TABLE, dish.last_steps[-1], eaten
+    return ClockKind.ON_TABLE, dish.last_steps[-1], _eaten(kitchen.cook, dish)
 
 
 def _eaten(cook: Cook, dish: Dish) -> Moment:
@@ -196,7 +186,7 @@ def _out_clock(kitchen: _Kitchen, dish: Dish, out: _Out) -> FoodClock:
     hot_c = LIMITS["hot"].celsius - 0.01
     hot = [r.at for r in dish_readings(kitchen.cook, dish) if r.at >= since and r.celsius >= hot_c]
     held = next(s for s in dish.steps if s.id == step)
-    hot_room = kitchen.room_c is not None and kitchen.room_c > LIMITS["hot_room"].celsius
+    hot_room = kitchen.room_c > LIMITS["hot_room"].celsius
     rule = LIMITS["out_hot_room" if hot_room else "out"]
     if _waits(kitchen, dish, held) is Kept.HOT:  # said to be kept hot, not read: a new reading begins it anew
         rule = LIMITS["time_control"]
