@@ -7,10 +7,11 @@ from timerboard.core.alarm_values import Rank
 from timerboard.core.commands import CloseCook, DoCue, EndStep, HearAlarm, StartStep, TakeReading
 from timerboard.core.cooling_log import cooling_log, record_lines
 from timerboard.core.food_clocks import PUT_AWAY, ClockKind, food_clocks
-from timerboard.core.menu import Dish, Place, Use
+from timerboard.core.menu import Course, Dish, Place, Use, Work
 from timerboard.core.safety_alarms import WARN_MS, clock_line
 
 STEW = "Bean stew"
+HOB = (Use(place="hob"),)
 
 
 def stew() -> Dish:
@@ -242,6 +243,40 @@ def test_putting_it_away_ends_its_cooling_until_it_is_read_again():
     assert clocks(kitchen) == ()
     read(kitchen, (20, 40.0))
     assert [clock.kind for clock in clocks(kitchen)] == [ClockKind.COOL_FIRST]
+
+
+def test_a_cold_starter_counts_from_its_own_course():
+    salad = Dish(name="Potato salad", course="starter", steps=(step("Potato salad", "Dress", minutes(5)),))
+    kitchen = Kitchen(small_menu(salad, courses=(Course(name="starter", eat_s=-1200),)), eat_in=60, plan=False)
+    kitchen.must(StartStep("Potato salad/Dress"), EndStep("Potato salad/Dress"))
+    kitchen.wait(41)
+    assert [clock.since for clock in clocks(kitchen)] == [kitchen.cook.eat_at - 20 * MIN]
+
+
+def test_words_about_how_a_dish_is_kept_hold_once_all_of_it_is_ready():
+    cool = step(STEW, "Cool", minutes(10), after=["Simmer"], uses=(Use(place="counter"),))
+    fill = step(STEW, "Fill the jars", minutes(5), after=["Cool"], keep="lidded, in the fridge")
+    bread = step(STEW, "Toast the bread", minutes(5))
+    kitchen = Kitchen(small_menu(Dish(name=STEW, steps=(stew().steps[0], cool, fill, bread))), plan=False)
+    kitchen.must(StartStep(f"{STEW}/Simmer"))
+    kitchen.wait(30)
+    kitchen.must(*(EndStep(one) for one in (f"{STEW}/Simmer", cool.id, fill.id)))
+    assert [clock.step for clock in clocks(kitchen)] == [f"{STEW}/Simmer"]
+    kitchen.must(EndStep(bread.id))
+    assert clocks(kitchen) == ()
+
+
+def test_a_part_that_went_into_a_dish_on_the_hob_is_in_the_heat_again():
+    sauce = Dish(name="Cream sauce", steps=(step("Cream sauce", "Cook", minutes(10), uses=HOB),))
+    bake = step("Gratin", "Simmer", minutes(30), after=["Cream sauce/Cook"], uses=HOB, work=Work(start_s=60))
+    menu = small_menu(sauce, Dish(name="Gratin", steps=(bake,)), table=("Gratin",))
+    kitchen = Kitchen(menu, plan=False)
+    kitchen.must(StartStep("Cream sauce/Cook"))
+    kitchen.wait(10)
+    kitchen.must(EndStep("Cream sauce/Cook"))
+    assert [clock.dish for clock in clocks(kitchen)] == ["Cream sauce"]
+    kitchen.must(StartStep(bake.id))
+    assert clocks(kitchen) == ()
 
 
 def test_a_rest_in_a_warmed_box_is_kept_hot_and_has_the_four_hours_of_time_control():

@@ -182,6 +182,41 @@ def test_the_end_of_a_hush_is_told_while_a_newer_call_sounds_through_it():
     assert sounds(kitchen).next_at == hushed + 30 * SECOND
 
 
+def test_the_end_of_a_hush_brings_no_burst_of_a_call_that_sounded_through_it():
+    kitchen = timers(rice=90)
+    kitchen.wait(1)
+    kitchen.must(Hush(45))
+    assert [second for second, _ in heard_over(kitchen, 60)] == [30, 50]
+
+
+def test_of_several_calls_the_newest_burst_sounds_and_the_nearest_of_their_next_is_told():
+    kitchen = timers(eggs=60, rice=65, beans=70)
+    kitchen.wait(1)
+    assert heard_over(kitchen, 30) == [
+        (0, "eggs"),
+        (5, "rice"),
+        (10, "beans"),
+        (20, "eggs"),
+        (25, "rice"),
+        (30, "beans"),
+    ]
+    rang = kitchen.now - 30 * SECOND
+    assert sounds(kitchen).next_at == rang + 60 * SECOND
+
+
+def test_of_three_calls_at_one_moment_the_most_pressing_sounds():
+    kitchen = timers(eggs=60, rice=60, beans=60)
+    kitchen.wait(1)
+    assert sounds(kitchen).alarm == kitchen.alarms()[0]
+
+
+def test_a_second_burst_of_the_middle_of_three_calls_is_its_own():
+    kitchen = timers(a=60, b=61, c=62)
+    kitchen.wait(1)
+    kitchen.now += 21 * SECOND
+    assert sounds(kitchen).alarm.cue == "b"
+
+
 def test_answering_ends_the_sound():
     kitchen = timers(eggs=60)
     kitchen.wait(1)
