@@ -223,7 +223,7 @@ def test_a_first_reading_is_asked_for_at_half_the_likely_time():
     kitchen = one(span=minutes(100, 130), pull_at_c=80.0)  # likely 120 min
     kitchen.wait(61)
     assert since(kitchen, Kind.READ) == 60
-    assert kitchen.alarms()[0].detail == "to be pulled at 80 °C"
+    assert kitchen.alarms()[0].detail == "pull at 80 °C"
 
 
 def test_readings_come_at_half_the_predicted_time_and_five_minutes_before():

@@ -96,7 +96,7 @@ def test_a_single_cue_is_done_once():
 @pytest.mark.parametrize(
     ("command", "said"),
     [
-        (DoCue("Pork/Roast", "Baste"), "Roast the pork is not running."),
+        (DoCue("Pork/Roast", "Baste"), "'Roast the pork' is not running."),
         (DoCue("Pork/Fly", "Baste"), "There is no step Pork/Fly."),
         (DoCue("@oven", "oven at 999 C"), "The plan has no such setting any more."),
         (PassOverCue("@oven", SETTING), "A place that food goes into has to be set. Put it off instead."),
@@ -205,7 +205,7 @@ def test_a_slip_of_the_finger_is_asked_about_and_kept_when_it_was_meant():
 def test_a_reading_that_is_no_number_or_of_nothing_that_runs_is_refused():
     assert roasting().refused(TakeReading("Lamb/Roast", math.nan)).said == "That is not a temperature."
     assert roasting().refused(TakeReading("Lamb/Roast", 5000.0, confirmed=True)).said == "That is not a temperature."
-    assert roasting().refused(TakeReading("Lamb/Rest", 50.0)).said == "Rest the lamb is not running."
+    assert roasting().refused(TakeReading("Lamb/Rest", 50.0)).said == "'Rest the lamb' is not running."
 
 
 def test_swapped_digits_are_offered_back():

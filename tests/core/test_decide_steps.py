@@ -172,18 +172,18 @@ def test_starting_too_soon_offers_to_end_what_runs_before_it():
     kitchen = Kitchen()
     kitchen.must(StartStep("Pork/Salt"))
     refusal = kitchen.refused(StartStep("Pork/Roast"))
-    assert refusal.said == "Salt the pork has not ended. End it now?"
+    assert refusal.said == "'Salt the pork' has not ended. End it now?"
     assert refusal.ask == EndStep("Pork/Salt")
 
 
 @pytest.mark.parametrize(
     ("command", "said"),
     [
-        (StartStep("Pork/Rest"), "Roast the pork comes first."),
-        (EndStep("Pork/Rest"), "Roast the pork comes first."),
+        (StartStep("Pork/Rest"), "'Roast the pork' comes first."),
+        (EndStep("Pork/Rest"), "'Roast the pork' comes first."),
         (StartStep("Pork/Fly"), "There is no step Pork/Fly."),
-        (ReopenStep("Pork/Salt"), "Salt the pork has not ended."),
-        (NotYet("Pork/Salt"), "Salt the pork is not running."),
+        (ReopenStep("Pork/Salt"), "'Salt the pork' has not ended."),
+        (NotYet("Pork/Salt"), "'Salt the pork' is not running."),
     ],
 )
 def test_what_cannot_be_done_is_refused_in_words(command, said):
@@ -193,9 +193,9 @@ def test_what_cannot_be_done_is_refused_in_words(command, said):
 def test_twice_is_refused():
     kitchen = Kitchen()
     kitchen.must(StartStep("Pork/Salt"))
-    assert kitchen.refused(StartStep("Pork/Salt")).said == "Salt the pork: is running already."
+    assert kitchen.refused(StartStep("Pork/Salt")).said == "'Salt the pork' is running already."
     kitchen.must(EndStep("Pork/Salt"))
-    assert kitchen.refused(EndStep("Pork/Salt")).said == "Salt the pork: has ended already."
+    assert kitchen.refused(EndStep("Pork/Salt")).said == "'Salt the pork' has ended already."
 
 
 def test_nothing_is_done_to_a_dropped_dish():
@@ -258,7 +258,7 @@ def test_reopening_waits_for_a_second_end():
 def test_what_a_person_began_since_forbids_reopening():
     kitchen = Kitchen()
     kitchen.must(EndStep("Pork/Salt"), StartStep("Pork/Roast"))
-    assert "Roast the pork has begun since" in kitchen.refused(ReopenStep("Pork/Salt")).said
+    assert "'Roast the pork' has begun since" in kitchen.refused(ReopenStep("Pork/Salt")).said
 
 
 def test_an_ended_step_has_no_other_length():
@@ -270,3 +270,10 @@ def test_an_ended_step_has_no_other_length():
 def test_a_look_at_a_kitchen_where_nothing_began_writes_nothing():
     kitchen = Kitchen(small_menu(fritters()))
     assert kitchen.send(Look()) == ()
+
+
+def test_a_refusal_quotes_the_job_and_says_of_which_dish_where_the_job_does_not():
+    chill = step("Stew", "Take off the chill", minutes(40, 75))
+    kitchen = chain(chill, step("Stew", "Roast", minutes(70), after=["Take off the chill"]))
+    kitchen.must(StartStep("Stew/Take off the chill"))
+    assert kitchen.refused(StartStep("Stew/Roast")).said == "'Take off the chill' (stew) has not ended. End it now?"

@@ -93,7 +93,7 @@ def test_the_hands_line_says_verb_food_place_and_how_long():
     assert [(i.digit, i.line, i.detail) for i in items] == [
         (1, "Check the pear frangipane", "oven · just set? · now"),
         (2, "Baste the pork shoulder", "oven · 0:40 ago · same door"),
-        (3, "Read the pork shoulder", "oven · to be pulled at 80 °C · in 9 min"),
+        (3, "Read the pork shoulder", "oven · pull at 80 °C · in 9 min"),
         (4, "Stir the braised red cabbage", "hob · in 10 min"),
         (5, "Start: boil the mashed potatoes", "hob · in 10 min"),
     ]

@@ -28,13 +28,38 @@ from timerboard.core.words import (
         ("Roast", "Roast roots", "Roast the roots"),
         ("Mash", "Mashed potatoes", "Mash the potatoes"),
         ("Season and tray up", "Baked trout", "Season and tray up the baked trout"),
+        ("Lay out on a tray", "Bacon", "Lay the bacon out on a tray"),
+        ("Take off the heat", "Gravy", "Take the gravy off the heat"),
+        ("Whisk over the heat", "Sabayon", "Whisk the sabayon over the heat"),
+        ("Toss in the pan", "Green beans", "Toss the green beans in the pan"),
+        ("Pour into the glasses", "Plum fool", "Pour the plum fool into the glasses"),
+        ("Cut into the thinnest slices", "Cured trout", "Cut the cured trout into the thinnest slices"),
+        ("Brown in the oven", "Leg of lamb", "Brown the leg of lamb in the oven"),
+        ("Cool in the tea", "Pears in tea", "Cool the pears in the tea"),
+        ("Pull apart", "Pulled shoulder", "Pull the shoulder apart"),
     ],
 )
 def test_a_bare_verb_takes_its_dish(do, dish, said):
     assert job_sentence(do, dish) == (said, True)
 
 
-@pytest.mark.parametrize("do", ["Score and salt the skin", "Turn the tray", "Chop onions", "Cook the roux"])
+@pytest.mark.parametrize(
+    "do",
+    [
+        "Score and salt the skin",
+        "Turn the tray",
+        "Chop onions",
+        "Cook the roux",
+        "Take off the chill",
+        "Boil down the juices",
+        "Lift out the fish",
+        "Break in the eggs and cover",
+        "Whisk into the yolks and fill the cups",
+        "Fold in the cream",
+        "Layer and pour over",
+        "Pour over the sauce",
+    ],
+)
 def test_a_job_with_its_own_object_keeps_it(do):
     assert job_sentence(do, "Pork shoulder") == (do, False)
 
@@ -61,6 +86,12 @@ def test_acts_of_the_past():
     assert what_was_done("Turn the tray", "Roast roots") == "tray turned"
     assert what_was_done("Wash and dry", "Salad") == "salad washed and dried"
     assert what_was_done("Move the tray up", "Tart") == "tray moved up"
+    assert what_was_done("Take off the lid", "Red cabbage") == "lid taken off"
+    assert (
+        what_was_done("Break in the eggs and cover", "Tomato sauce")
+        == "tomato sauce: break in the eggs and cover, done"
+    )
+    assert what_was_done("Whisk into the yolks", "Custards") == "custards: whisk into the yolks, done"
 
 
 def test_plurals():

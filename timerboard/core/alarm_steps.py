@@ -91,7 +91,7 @@ def _readings(cook: Cook, step: Step, life: StepLife, now: Moment) -> Iterator[A
     yield replace(step_alarm(Kind.PULL, Rank.DUE, step, pull_at, words, n=n), spoils_at=high)
     if now < pull_at:
         since = read_at(cook, step, life, guess)
-        words = Words("Read", food(step), f"to be pulled at {pull}")
+        words = Words("Read", food(step), f"pull at {pull}")
         alarm = step_alarm(Kind.READ, Rank.DUE, step, since, words, n=n)
         yield replace(alarm, spoils_at=max(guess.early, low))
 

@@ -3,7 +3,7 @@
 from .answers import At, Refusal
 from .commands import DoCue, PassOverCue
 from .cook import Cook, StepState
-from .decide_steps import known, named
+from .decide_steps import known, quoted
 from .engine import LIFT
 from .events import CueDone, CuePassedOver, Event
 from .food_clocks import PUT_AWAY
@@ -47,9 +47,9 @@ def _wrong_cue(cook: Cook, command: DoCue | PassOverCue) -> Refusal | None:
     if command.cue == PUT_AWAY and isinstance(command, DoCue) and cook.lives[step.id].state is StepState.ENDED:
         return None
     if cook.lives[step.id].state is not StepState.RUNNING:
-        return Refusal(f"{named(step)} is not running.")
+        return Refusal(f"{quoted(step)} is not running.")
     if step.cue(command.cue) is None and not (step.batches and command.cue == LIFT):
-        return Refusal(f"{named(step)} has no job called {command.cue}.")
+        return Refusal(f"{quoted(step)} has no job called {command.cue}.")
     return None if _left(cook, step, command.cue) else Refusal(f"{command.cue}: every one of them was answered.")
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 from .answers import At, Refusal
 from .commands import TakeReading
 from .cook import Cook, CueLog, StepState
-from .decide_steps import known, named
+from .decide_steps import known, named, quoted
 from .due import batch_of
 from .engine import LIFT
 from .events import CueDone, Event, ReadingTaken, StepEnded
@@ -26,7 +26,7 @@ def take_reading(cook: Cook, command: TakeReading, stamp: At) -> tuple[Event, ..
     if isinstance(step, Refusal):
         return step
     if cook.lives[step.id].state not in READABLE:
-        return Refusal(f"{named(step)} is not running.")
+        return Refusal(f"{quoted(step)} is not running.")
     if not abs(command.celsius) <= BEYOND_C:  # so that nan is refused as well
         return Refusal("That is not a temperature.")
     if not command.confirmed:

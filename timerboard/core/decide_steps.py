@@ -14,7 +14,7 @@ from .pull_question import pull_question
 from .quantity_words import duration_words
 from .readiness import unended
 from .values import MS, Moment
-from .words import job_sentence
+from .words import job_sentence, lower_first, names
 
 Answer = tuple[Event, ...] | Refusal
 
@@ -23,6 +23,12 @@ def named(step: Step) -> str:
     """A step in a sentence: 'Roast the pork shoulder', 'Tart: Score the skin'."""
     sentence, has_dish = job_sentence(step.do, step.dish)
     return sentence if has_dish else f"{step.dish}: {sentence}"
+
+
+def quoted(step: Step) -> str:
+    """A step as what a sentence is about: "'Take off the chill' (leg of lamb)"; a job is no noun."""
+    sentence, has_dish = job_sentence(step.do, step.dish)
+    return f"'{sentence}'" if has_dish or names(sentence, step.dish) else f"'{sentence}' ({lower_first(step.dish)})"
 
 
 def known(cook: Cook, step_id: str) -> Step | Refusal:
@@ -45,7 +51,7 @@ def start(cook: Cook, command: StartStep, stamp: At) -> Answer:
         return (StepStarted(**stamp.fields(), step=step.id),)
     if state is StepState.WAITING:
         return _not_ready(cook, step)
-    return Refusal(f"{named(step)}: {'is running' if state is StepState.RUNNING else 'has ended'} already.")
+    return Refusal(f"{quoted(step)} {'is running' if state is StepState.RUNNING else 'has ended'} already.")
 
 
 def _not_ready(cook: Cook, step: Step) -> Refusal:
@@ -53,8 +59,8 @@ def _not_ready(cook: Cook, step: Step) -> Refusal:
     missing = unended(step, cook.lives)
     first = cook.menu.steps[missing[0]]
     if cook.lives[first.id].state is StepState.RUNNING:
-        return Refusal(f"{named(first)} has not ended. End it now?", EndStep(first.id) if len(missing) == 1 else None)
-    return Refusal(f"{named(first)} comes first.")
+        return Refusal(f"{quoted(first)} has not ended. End it now?", EndStep(first.id) if len(missing) == 1 else None)
+    return Refusal(f"{quoted(first)} comes first.")
 
 
 def end(cook: Cook, command: EndStep, stamp: At) -> Answer:
@@ -71,7 +77,7 @@ def end(cook: Cook, command: EndStep, stamp: At) -> Answer:
     if state is StepState.READY:
         started = StepStarted(**stamp.fields(), step=step.id)
         return (started, StepEnded(**stamp.fields(1), step=step.id))
-    return _not_ready(cook, step) if state is StepState.WAITING else Refusal(f"{named(step)}: has ended already.")
+    return _not_ready(cook, step) if state is StepState.WAITING else Refusal(f"{quoted(step)} has ended already.")
 
 
 def last_core(cook: Cook, step: Step) -> float | None:
@@ -85,11 +91,11 @@ def reopen(cook: Cook, command: ReopenStep, stamp: At) -> Answer:
     if isinstance(step, Refusal):
         return step
     if cook.lives[step.id].state is not StepState.ENDED:
-        return Refusal(f"{named(step)} has not ended.")
+        return Refusal(f"{quoted(step)} has not ended.")
     after = [s.id for s in cook.menu.steps.values() if any(link.step == step.id for link in s.links)]
     began = begun_after(dict(cook.lives), after)
     if began is not None:
-        return Refusal(f"{named(cook.menu.steps[began])} has begun since. Take that back first (undo).")
+        return Refusal(f"{quoted(cook.menu.steps[began])} has begun since. Take that back first (undo).")
     return (StepReopened(**stamp.fields(), step=step.id),)
 
 
@@ -103,7 +109,7 @@ def not_yet(cook: Cook, command: NotYet, stamp: At) -> Answer:
         return step
     now_is = phase(cook, step.id, stamp.at)
     if now_is not in LIVE:
-        return Refusal(f"{named(step)} is not running.")
+        return Refusal(f"{quoted(step)} is not running.")
     low, high = ends_of(step, cook.lives[step.id])
     if now_is is not StepState.RUNNING:
         more = more_time_s(cook.span(step), low, high, stamp.at, hazard=step.hazard is not None)
@@ -127,5 +133,5 @@ def revise(cook: Cook, command: ReviseDuration, stamp: At) -> Answer:
     if isinstance(step, Refusal):
         return step
     if cook.lives[step.id].state is StepState.ENDED:
-        return Refusal(f"{named(step)} has ended already.")
+        return Refusal(f"{quoted(step)} has ended already.")
     return (DurationRevised(**stamp.fields(), step=step.id, span=command.span),)

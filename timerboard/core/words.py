@@ -5,46 +5,13 @@ English as spoken in a kitchen; a rule where the language has one, a short table
 
 from functools import lru_cache
 
+from .kitchen_verbs import PARTICLES, PREPOSITIONS, done_form, verb_length
 from .values import Moment
 
 MINUTE = 60_000
 HOUR = 60 * MINUTE
 
-PREPOSITIONS = frozenset(
-    """about at back before between by down for from in into off on onto out over through to under until up with
-    without""".split()  # noqa: SIM905  a table of words reads best as words
-)
-"""Words that end the verb of a job: the food goes before them ('Cool the tart on a rack')."""
-
-PARTICLES = frozenset(("down", "in", "off", "out", "over", "up"))
-
 NO_ARTICLE = frozenset(("the", "a", "an", "our", "my", "your", "some", "all", "half"))
-
-DONE_FORMS = {
-    "beat": "beaten",
-    "bring": "brought",
-    "cut": "cut",
-    "feed": "fed",
-    "freeze": "frozen",
-    "give": "given",
-    "grind": "ground",
-    "keep": "kept",
-    "lay": "laid",
-    "let": "left",
-    "make": "made",
-    "put": "put",
-    "set": "set",
-    "shake": "shaken",
-    "spread": "spread",
-    "take": "taken",
-}
-"""Past participles that no rule makes."""
-
-DOUBLED = frozenset(
-    """chop dip drop flip mop pat pit plan rub scrub shred skim spin stir strip swap tip top trim whip
-    wrap""".split()  # noqa: SIM905  a table of words reads best as words
-)
-"""Short verbs whose last letter doubles before -ed ('stirred')."""
 
 
 def plural(count: int, one: str, many: str | None = None) -> str:
@@ -83,19 +50,27 @@ def job_sentence(do: str, dish: str) -> tuple[str, bool]:
     object keeps it: 'Score and salt the skin'; the caller then names the dish beside it.
     """
     words = do.strip().split()
-    head = _verb_length(words)
+    head = verb_length(words)
     if not words or head is None:
         return upper_first(do.strip()), False
     rest = words[head:]
     if len(rest) == 1 and rest[0].lower() in PARTICLES:  # a phrasal verb stays together: 'Tray up the trout'
         head, rest = len(words), []
-    return upper_first(" ".join([*words[:head], the(_without_verb(dish, words[0])), *rest])), True
+    return upper_first(" ".join([*words[:head], the(_without_place(_without_verb(dish, words[0]), rest)), *rest])), True
 
 
 def _without_verb(dish: str, verb: str) -> str:
     """'Roast roots' are roasted as 'the roots', 'Mashed potatoes' mashed as 'the potatoes'."""
     first, _, rest = dish.strip().partition(" ")
     return rest if rest and first.lower() in (verb.lower(), done_form(verb)) else dish
+
+
+def _without_place(dish: str, rest: list[str]) -> str:
+    """'Pears in tea' are cooled as 'the pears in the tea'."""
+    words = dish.split()
+    cut = next((n for n, word in enumerate(words) if n and word.lower() in PREPOSITIONS), len(words))
+    said_again = cut < len(words) and words[-1].lower() in (word.lower().strip(",.") for word in rest)
+    return " ".join(words[:cut]) if said_again else dish
 
 
 @lru_cache(maxsize=4096)
@@ -105,44 +80,12 @@ def names(sentence: str, dish: str) -> bool:
     return dish.lower() in said or any(word in said.replace(":", " ").split() for word in last)
 
 
-def _verb_length(words: list[str]) -> int | None:
-    """How many leading words are only verb; None when an object follows."""
-    if not words:
-        return None
-    at = 1
-    while at < len(words):
-        word = words[at].lower()
-        if word in PREPOSITIONS or word.endswith("ly") or word == "again":
-            return at
-        if word not in ("and", "or") and not (words[at - 1].lower() in ("and", "or") or words[at - 1].endswith(",")):
-            return None
-        at += 1
-    return at
-
-
-def done_form(verb: str) -> str:
-    """The past participle of a kitchen verb: 'Stir' -> 'stirred', 'Baste' -> 'basted', 'Cut' -> 'cut'."""
-    verb = verb.lower()
-    if verb in DONE_FORMS:
-        return DONE_FORMS[verb]
-    head, dash, tail = verb.rpartition("-")
-    if dash:
-        return f"{head}-{done_form(tail)}"
-    if verb in DOUBLED:
-        return verb + verb[-1] + "ed"
-    if verb.endswith("e"):
-        return verb + "d"
-    if verb.endswith("y") and verb[-2:-1] not in "aeiou":
-        return verb[:-1] + "ied"
-    return verb + "ed"
-
-
 def what_was_done(do: str, dish: str) -> str:
     """A job as an act of the past: 'Stir' -> 'red cabbage stirred'; 'Turn the tray' -> 'tray turned'."""
     words = do.strip().split()
     if not words:
         return lower_first(dish)
-    head = _verb_length(words)
+    head = verb_length(words)
     if head is not None:
         verbs = [
             w if w.lower() in ("and", "or") else done_form(w.rstrip(",")) + ("," if w.endswith(",") else "")
@@ -150,7 +93,9 @@ def what_was_done(do: str, dish: str) -> str:
         ]
         return " ".join([lower_first(dish), *verbs, *words[head:]])
     thing = words[1:]
-    if thing[0].lower() in ("and", "or") or words[0].endswith(","):
+    if thing[0].lower() in PARTICLES and len(thing) > 2 and "and" not in thing:  # 'Take off the lid': 'lid taken off'
+        thing = [*thing[1:], thing[0]]
+    if thing[0].lower() in ("and", "or") or thing[0].lower() in PREPOSITIONS or words[0].endswith(","):
         return f"{lower_first(dish)}: {lower_first(do)}, done"
     if thing[0].lower() in ("the", "a", "an") and len(thing) > 1:
         thing = thing[1:]
