@@ -55,3 +55,8 @@ def test_what_is_no_cook_is_said_in_words(kept, tmp_path, capsys):
     told = capsys.readouterr().err
     assert "no kept cook is called 'goulash'" in told
     assert "Traceback" not in told
+
+
+def test_a_name_longer_than_names_may_be_is_no_cook(kept, capsys):
+    assert main(["record", "a" * 5000]) == 2
+    assert capsys.readouterr().err.startswith(f"no kept cook is called '{'a' * 60}'; there are:")

@@ -98,3 +98,9 @@ def test_a_file_or_a_menu_that_is_not_there_is_told(tmp_path, capsys):
     assert "there is no such menu" in capsys.readouterr().err
     assert main(["import", str(RECIPES / "rice.txt"), "-o", str(tmp_path / "no" / "x.yaml")]) == 2
     assert "cannot be saved" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("name", ["a" * 5000, "\0"])
+def test_a_name_that_no_file_can_have_is_refused_in_words(name, capsys):
+    assert main(["import", str(RECIPES / "rice.txt"), "-o", name]) == 2
+    assert "cannot be" in capsys.readouterr().err

@@ -66,15 +66,25 @@ def _event(body: str) -> Event | None:
 
 def _found(wanted: str | None) -> Path:
     """A file of that path, else the newest cook whose file name holds the words; the newest of all without any."""
-    if wanted and Path(wanted).is_file():
+    if wanted and _is_file(wanted):
         return Path(wanted)
     try:
         kept = sorted(cooks_folder().glob(f"*{ENDING}"), key=lambda path: path.stat().st_mtime, reverse=True)
     except (OSError, JournalTrouble):
         kept = []
-    words = (wanted or "").casefold().split()
+    wanted = wanted or ""
+    words = wanted.casefold().split()
     fitting = [path for path in kept if all(word in path.stem.casefold() for word in words)]
     if not fitting:
         names = [f"  {path.stem}" for path in kept[:8]]
-        raise BadInput("no cook was kept yet" if not kept else f"no kept cook is called '{wanted}'; there are:", *names)
+        raise BadInput(
+            "no cook was kept yet" if not kept else f"no kept cook is called '{wanted[:60]}'; there are:", *names
+        )
     return fitting[0]
+
+
+def _is_file(name: str) -> bool:
+    try:
+        return Path(name).is_file()
+    except OSError:  # a name that is longer than names may be, a folder that may not be looked into
+        return False

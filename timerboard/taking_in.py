@@ -24,7 +24,7 @@ def take_in(asked: argparse.Namespace) -> int:
         say([text.rstrip("\n")])
         complain(guesses_told(dishes))
         return DONE
-    if asked.output.exists():
+    if _is_there(asked.output):
         raise BadInput(f"{asked.output}: this file is there already", f"to add to it: --into {asked.output}")
     _save(asked.output, text)
     say([f"{asked.output}: {_count(dishes)}", *guesses_told(dishes)])
@@ -56,6 +56,13 @@ def _into(path: Path, dishes: tuple[TakenDish, ...]) -> int:
         raise BadInput(*(fault.said(str(path)) for fault in faults.faults), "nothing was changed") from None
     say([f"{path}: {_count(dishes)} added", *said, *guesses_told(dishes)])
     return DONE
+
+
+def _is_there(path: Path) -> bool:
+    try:
+        return path.exists()
+    except (OSError, ValueError):  # no name for a file: saving says so
+        return False
 
 
 def _save(path: Path, text: str) -> None:

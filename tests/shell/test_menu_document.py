@@ -379,6 +379,29 @@ def test_rights_of_a_file_stay(tmp_path):
     assert file.stat().st_mode & 0o777 == 0o600
 
 
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("/dev/zero", "zero is a folder or a device, and no menu file"),
+        ("/", "is a folder or a device"),
+        ("a" * 300, "cannot be opened (file name too long)"),
+        ("\0", "cannot be opened (no file can be called so)"),
+    ],
+)
+def test_what_is_no_file_is_refused_at_once_in_words(name, words):
+    with pytest.raises(EditRefused) as told:
+        MenuOnDisk(Path(name)).load()
+    assert words in told.value.said
+    assert len(told.value.said) < 120
+
+
+def test_a_file_larger_than_a_menu_is_refused(tmp_path):
+    file = tmp_path / "menu.yaml"
+    file.write_bytes(b"#" * ((1 << 20) + 4))
+    with pytest.raises(EditRefused, match="1 MiB is the most"):
+        MenuOnDisk(file).load()
+
+
 def test_shapes_that_boxes_show_are_read_back():
     assert typed(Shape.WORK, "2 min at the start, 3 min at the end") == {"start": Plain("2 min"), "end": Plain("3 min")}
     assert typed(Shape.WORK, "start 2 min") == {"start": Plain("2 min")}

@@ -73,11 +73,16 @@ class MenuOnDisk:
     def load(self) -> tuple[str, Stamp | None]:
         """Its text and stamp."""
         try:
-            raw = self.path.read_bytes()
+            if self.path.exists() and not self.path.is_file():  # a pipe or a device might never end
+                raise EditRefused(f"{self.name} is a folder or a device, and no menu file")
+            with self.path.open("rb") as file:
+                raw = file.read(MOST_BYTES + 4)
         except FileNotFoundError:
             return "", None
-        except OSError as trouble:
-            raise EditRefused(f"{self.name} cannot be opened ({_reason(trouble)})") from None
+        except (OSError, ValueError) as trouble:
+            if isinstance(trouble, EditRefused):
+                raise
+            raise EditRefused(f"{self._called} cannot be opened ({_reason(trouble)})") from None
         if len(raw) > MOST_BYTES + 3:
             raise EditRefused(f"{self.name} is too large to be a menu: 1 MiB is the most")
         try:
@@ -106,8 +111,13 @@ class MenuOnDisk:
         try:
             write_whole(self.path, raw, durable=True)
             return self._stamp(raw)
-        except OSError as trouble:
-            raise EditRefused(f"{self.name} cannot be saved ({_reason(trouble)})") from None
+        except (OSError, ValueError) as trouble:
+            raise EditRefused(f"{self._called} cannot be saved ({_reason(trouble)})") from None
+
+    @property
+    def _called(self) -> str:
+        """The name for a sentence: one that no file can have may be very long."""
+        return self.name if len(self.name) <= 60 else f"{self.name[:60]}…"
 
     def _stamp(self, raw: bytes) -> Stamp:
         seen = self.path.stat()
@@ -134,5 +144,8 @@ def write_whole(path: File, raw: bytes, *, durable: bool) -> None:
         raise
 
 
-def _reason(trouble: OSError) -> str:
-    return (trouble.strerror or "unknown trouble").lower()
+def _reason(trouble: OSError | ValueError) -> str:
+    """Why, in the system's words; a ValueError comes of a name with a character that no name has."""
+    if isinstance(trouble, OSError):
+        return (trouble.strerror or "unknown trouble").lower()
+    return "no file can be called so"
