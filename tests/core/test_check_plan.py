@@ -307,3 +307,31 @@ def test_another_meal_than_the_one_asked_for_is_no_answer():
     asked = problem(task("fry", 300))
     other = plan(asked, fry=(0, 300)).model_copy(update={"eat_at": EAT + 60})
     assert broken_rules(asked, other) == ("the plan eats at another moment than was asked",)
+
+
+def test_what_is_missing_is_said_and_hides_nothing_else():
+    # Cut is in no plan; cook follows it and roux, within 60 of the latest; roux ends at 400 and cook starts at 399.
+    asked = problem(
+        task("cut", 400),
+        task("roux", 400),
+        task("cook", 50, after=(After(task="cut"), After(task="roux")), within_s=60),
+    )
+    said = broken_rules(asked, plan(asked, roux=(0, 400), cook=(399, 449)))
+    assert len(said) == 2
+    assert said[0] == "cut is not in the plan"
+    assert "after roux has ended" in said[1]
+    alone = problem(task("cut", 400), task("cook", 50, after=(After(task="cut"),), within_s=60))
+    assert broken_rules(alone, plan(alone, cook=(0, 50))) == ("cut is not in the plan",)
+
+
+def test_a_goal_whose_step_is_not_in_the_plan_is_not_judged():
+    asked = problem(task("bake", 100), goals=(goal("bake"),))
+    assert broken_rules(asked, plan(asked)) == ("bake is not in the plan",)
+
+
+def test_a_plan_reaches_no_further_back_than_fourteen_days():
+    first = EAT - 14 * 86_400
+    asked = problem(task("cure", 100, least_s=100, most_s=20 * 86_400))
+    assert broken_rules(asked, plan(asked, cure=(first, EAT))) == ()
+    (said,) = broken_rules(asked, plan(asked, cure=(first - 1, EAT)))
+    assert "a plan is at most 14 days" in said

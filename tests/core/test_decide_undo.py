@@ -113,6 +113,17 @@ def test_what_began_by_itself_for_another_reason_stays():
     assert kitchen.phase("Stew/Cool") is StepState.RUNNING
 
 
+def test_what_began_by_itself_before_the_act_stays():
+    kitchen = roasting()
+    kitchen.must(EndStep("Pork/Roast"))
+    assert kitchen.phase("Pork/Rest") is StepState.RUNNING
+    kitchen.wait(1)
+    before = facts(kitchen.cook)
+    kitchen.must(SetQuickTimer("eggs", 600))
+    assert len(kitchen.send(Undo())) == 1
+    assert facts(kitchen.cook) == before
+
+
 def test_what_began_because_a_place_was_freed_falls_with_the_freeing():
     use = (Use(place="hob", parts=2),)
     menu = small_menu(
