@@ -293,6 +293,27 @@ def test_what_has_begun_may_stand_longer_or_wait_longer_than_it_should():
     assert not keeps(asked.model_copy(update={"late_ok": False}), fry=(0, 300), toss=(1000, 1100))
 
 
+@pytest.mark.parametrize(("begun", "forgiven"), [((), False), (("water",), True), (("water", "cut"), True)])
+def test_a_shared_most_time_is_an_aim_once_one_of_the_steps_before_has_begun(begun, forgiven):
+    # Within 60 of the latest, which ends at 400; it starts at 1000.
+    facts = {name: {"started": 0} for name in begun}
+    cook = task("cook", 50, after=(After(task="water"), After(task="cut")), within_s=60)
+    asked = problem(
+        task("water", 100, **facts.get("water", {})),
+        task("cut", 400, **facts.get("cut", {})),
+        cook,
+        late_ok=True,
+        goals=(),
+    )
+    assert keeps(asked, water=(0, 100), cut=(0, 400), cook=(1000, 1050)) is forgiven
+
+
+def test_a_cue_may_be_done_at_the_very_start_of_its_step_and_not_before():
+    asked = problem(task("fry", 300, cues=(cue("turn", 0, play=10),)))
+    assert keeps(asked, fry=(100, 400))
+    assert breaks(asked, "falls outside its step", cues={("fry", "turn"): 99}, fry=(100, 400))
+
+
 def test_soonest_moves_goals_and_make_ahead_with_the_meal():
     asked = problem(task("fry", 300, earliest=EAT - 400), soonest=True, not_before=0, goals=(goal("fry", hold=50),))
     early = plan(asked, fry=(0, 300)).model_copy(update={"eat_at": 350})

@@ -17,7 +17,7 @@ from timerboard.core.engine import (
     range_of,
     transitions_markdown,
 )
-from timerboard.core.events import CueDone
+from timerboard.core.events import CueDone, CuePassedOver
 from timerboard.core.menu import Dish
 from timerboard.core.values import Span
 
@@ -118,6 +118,23 @@ def test_a_batch_lifted_too_often_still_leaves_one_to_end():
     for _ in range(6):
         kitchen.take(CueDone(**kitchen.stamp(), step="Fritters/Fry", cue=LIFT))
     assert range_of(kitchen.cook, "Fritters/Fry") == (kitchen.now + 5 * MIN, kitchen.now + 7 * MIN)
+
+
+def test_a_batch_that_was_passed_over_is_not_fried_any_more():
+    kitchen = Kitchen(small_menu(fritters()), plan=False)
+    kitchen.must(StartStep("Fritters/Fry"))
+    kitchen.take(CueDone(**kitchen.stamp(), step="Fritters/Fry", cue=LIFT))
+    kitchen.take(CuePassedOver(**kitchen.stamp(), step="Fritters/Fry", cue=LIFT))
+    # two of the four are left
+    assert range_of(kitchen.cook, "Fritters/Fry") == (kitchen.now + 10 * MIN, kitchen.now + 14 * MIN)
+
+
+def test_a_revised_length_moves_the_likely_end():
+    kitchen = one_step(minutes(25, 30))
+    kitchen.must(StartStep("Tart/Bake"))
+    started = kitchen.now
+    kitchen.must(ReviseDuration("Tart/Bake", minutes(40, 50, 42)))
+    assert likely_end(kitchen.cook.menu.steps["Tart/Bake"], kitchen.cook.lives["Tart/Bake"]) == started + 42 * MIN
 
 
 def test_the_likely_end_lies_in_the_range():
