@@ -315,10 +315,28 @@ def test_the_foot():
     assert (lost.sound, lost.sound_ok) == ("sound lost: no device", False)
 
 
-def test_an_undone_act_is_not_the_last_act():
+def test_an_act_that_was_taken_back_is_said_until_the_next_one():
     story = supper()
     story.tell("17:41:30", ev.EventUndone, undone=story.events[-1].seq)
-    assert view(story.cook, NOW).foot.last == "last: 17:38 core 71 °C read"
+    assert view(story.cook, NOW).foot.last == "last: 17:41 took back: braised red cabbage stirred"
+    story.tell("17:41:50", ev.ReadingTaken, step="Pork shoulder/Roast", celsius=72.0, of="core")
+    assert view(story.cook, NOW).foot.last == "last: 17:41 pork shoulder: core 72 °C read"
+
+
+def test_what_happened_to_a_step_is_said_before_which_step_it_was():
+    story = supper().tell("17:42", ev.StepEnded, step="Braised red cabbage/Simmer")
+    assert view(story.cook, NOW).foot.last == "last: 17:42 braised red cabbage ended: simmer"
+
+
+def test_a_new_plan_puts_every_strip_in_its_place_at_once():
+    was = tuple(reversed([strip.key for strip in view(supper().cook, NOW).strips]))
+    story = supper()
+    assert [s.key for s in view(story.cook, NOW, Extras(order=was)).strips] != [
+        s.key for s in view(story.cook, NOW).strips
+    ]
+    story.tell("17:42", ev.PlanAdopted, plan=story.cook.plan)
+    taken = view(story.cook, NOW, Extras(order=was)).strips
+    assert [s.key for s in taken] == [s.key for s in view(story.cook, NOW).strips]
 
 
 def test_a_stepped_clock_is_told_and_moves_no_countdown():
@@ -336,6 +354,27 @@ def test_what_came_due_while_the_board_was_away_is_told():
     story = supper().tell("17:43", ev.BoardReturned, away_ms=100_000)
     text = view(story.cook, at("17:43")).notices[0].text
     assert text == "The board was away 1 min: 2 calls came due (check the pear frangipane, baste the pork shoulder)"
+
+
+def test_an_absence_is_told_no_longer_than_something_waits_from_it():
+    story = supper().tell("17:43", ev.BoardReturned, away_ms=100_000)
+    story.tell("17:43:10", ev.CueDone, step="Pork shoulder/Roast", cue="Baste")
+    story.tell("17:43:12", ev.StepEnded, step="Pear frangipane/Bake")
+    assert [n.text for n in view(story.cook, at("17:43:20")).notices if "away" in n.text] == []
+
+
+def test_a_long_absence_stays_told_and_does_not_deny_what_was_answered_since():
+    story = supper().tell("17:43", ev.BoardReturned, away_ms=400_000)
+    story.tell("17:43:10", ev.CueDone, step="Pork shoulder/Roast", cue="Baste")
+    story.tell("17:43:12", ev.StepEnded, step="Pear frangipane/Bake")
+    told = [n.text for n in view(story.cook, at("17:43:20")).notices]
+    assert told == ["The board was away 6 min: no call waits from then"]
+
+
+def test_a_strip_that_is_late_still_says_what_comes_next():
+    story = supper().tell("17:42", ev.EatTimeMoved, eat_at=at("18:20"))
+    beans = strip(story.cook, NOW, "Green beans")
+    assert beans.matter == "blanch at 18:20 · late by 7 min"
 
 
 def test_an_act_without_effect_says_why_for_a_minute():

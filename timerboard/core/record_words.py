@@ -102,7 +102,7 @@ def _words(teller: Tells, event: ev.Event) -> str:  # noqa: PLR0912  one line pe
         case ev.CuePassedOver():
             return _step(teller, event.step, f"without: {lower_first(event.cue)}")
         case ev.ReadingTaken():
-            return f"{event.of} {teller.heat(event.celsius)} read"
+            return _step(teller, event.step, f"{event.of} {teller.heat(event.celsius)} read", job=False)
         case ev.DishDropped():
             return f"{lower_first(event.dish)} dropped"
         case ev.DishAdded():
@@ -126,11 +126,11 @@ def _words(teller: Tells, event: ev.Event) -> str:  # noqa: PLR0912  one line pe
             return ""
 
 
-def _step(teller: Tells, step: str, happened: str) -> str:
+def _step(teller: Tells, step: str, happened: str, *, job: bool = True) -> str:
     known = teller.cook.menu.steps.get(step)
     if known is None:
         return ""
-    return f"{lower_first(known.dish)}: {lower_first(known.do)} {happened}"
+    return f"{lower_first(known.dish)}: {f'{lower_first(known.do)} ' if job else ''}{happened}"
 
 
 def _cue(teller: Tells, step: str, cue: str) -> str:

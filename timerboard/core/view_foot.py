@@ -11,6 +11,9 @@ from .view_record import last_act
 from .view_values import Foot, Notice
 from .words import MINUTE, dots, in_words, length_words, plural
 
+WORTH_TELLING = 5 * MINUTE
+"""A shorter absence is told only while something waits from it, or after a restart of the machine."""
+
 KEYS = "1–9 done · Shift+1–9 not yet · R reading · T timer · Z undo"
 
 
@@ -29,20 +32,26 @@ def foot(scene: Scene) -> Foot:
 
 def notices(scene: Scene) -> tuple[Notice, ...]:
     """What others tell, what the alarms note, and what the record says of clocks and absences, the newest last."""
-    noted = [_noted(scene, alarm) for alarm in scene.alarms if alarm.rank is Rank.NOTE]
+    noted = [told for alarm in scene.alarms if alarm.rank is Rank.NOTE and (told := _noted(scene, alarm))]
     known = {notice.key for notice in scene.extras.notices}
     return (*scene.extras.notices, *(notice for notice in [*noted, *_without_effect(scene)] if notice.key not in known))
 
 
-def _noted(scene: Scene, alarm: Alarm) -> Notice:
-    """A note that stays until somebody has heard it, in the board's fuller words where it has them."""
+def _noted(scene: Scene, alarm: Alarm) -> Notice | None:
+    """A note that stays until somebody has heard it, in the board's fuller words where it has them.
+
+    None for a short absence of which nothing waits any more: it takes room from the strips and asks for nothing.
+    """
     events = {f"{Kind.NOTE}||{name} {e.seq}|0": e for name, e in _clocks_and_absences(scene)}
     event = events.get(alarm.id)
     text = dots(alarm.sentence, alarm.where, alarm.detail)
     if isinstance(event, ev.ClockStepped):
         text = clock_words_of(scene, event.by_ms)
     elif isinstance(event, ev.BoardReturned):
-        text = _away_words(scene, event)
+        due = _due_since(scene, event)
+        if not due and event.away_ms < WORTH_TELLING and not event.rebooted:
+            return None
+        text = _away_words(event, due)
     return Notice(alarm.id, text, Rank.NOTE, leave=HearAlarm(alarm.id), leave_word="ok")
 
 
@@ -73,13 +82,17 @@ def clock_words_of(scene: Scene, by_ms: int) -> str:
     return f"The wall clock moved {length_words(abs(by_ms))} {way}: no countdown changed; {eat}"
 
 
-def _away_words(scene: Scene, event: ev.BoardReturned) -> str:
-    """'The board was away 3 min: the pork shoulder came due' with what fell due while nobody looked."""
+def _due_since(scene: Scene, event: ev.BoardReturned) -> list[Alarm]:
+    """What fell due while nobody looked, and waits still."""
     gone: Moment = event.at - event.away_ms
-    due = [a for a in scene.alarms if a.rank >= Rank.DUE and gone <= a.since <= event.at]
-    came = f": {_came_due(len(due), [a.sentence for a in due[:3]])}" if due else ": nothing came due"
+    return [alarm for alarm in scene.alarms if alarm.rank >= Rank.DUE and gone <= alarm.since <= event.at]
+
+
+def _away_words(event: ev.BoardReturned, due: list[Alarm]) -> str:
+    """'The board was away 3 min: 1 call came due (baste the pork)'; what was answered since is not called undue."""
+    came = _came_due(len(due), [alarm.sentence for alarm in due[:3]]) if due else "no call waits from then"
     boot = "; the machine was restarted, so the time away is the wall clock's" if event.rebooted else ""
-    return f"The board was away {length_words(event.away_ms)}{came}{boot}"
+    return f"The board was away {length_words(event.away_ms)}: {came}{boot}"
 
 
 def _came_due(count: int, sentences: list[str]) -> str:

@@ -164,10 +164,11 @@ def _matter_of_waiting(scene: Scene, dish: Dish, step: Step, start: Moment) -> s
     missing = [need for need in step.needs if _still_made(scene, step, need)]
     if missing:
         return f"needs {sentence_list([_whose(scene, need) for need in missing])}"
-    late = is_late(scene.outlook.dishes[dish.name].slip_ms)
-    if late or start - scene.now <= 3 * START_SOON:
+    if start - scene.now <= START_SOON or waits_for_place(scene, step):  # the line beside the name says what and when
         return _slip(scene, dish)
-    return f"{lower_first(step.do)} at {scene.day_clock(start)}"
+    late = is_late(scene.outlook.dishes[dish.name].slip_ms)
+    slip = _slip(scene, dish) if late or start - scene.now <= 3 * START_SOON else ""
+    return dots(f"{lower_first(step.do)} at {scene.day_clock(start)}", slip)
 
 
 def _still_made(scene: Scene, step: Step, need: str) -> bool:

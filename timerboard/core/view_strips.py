@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from .alarm_values import Alarm, Answered, Kind, Rank
 from .cook import QuickTimer
+from .events import PlanAdopted
 from .menu import Dish
 from .quantities import countdown_words, duration_words
 from .scene import Scene, dish_key, timer_key
@@ -22,18 +23,30 @@ from .view_values import Part, RibbonPart, Strip
 from .words import MINUTE, upper_first
 
 EATEN_AFTER = 5 * MINUTE
+JUST_TAKEN = MINUTE // 60
 MARKS = {Kind.OVER: "over", Kind.CHECK: "look", Kind.PULL: "look", Kind.READ: "look", Kind.HEADS_UP: "soon"}
 
 
 def strips(scene: Scene) -> tuple[Strip, ...]:
-    """Every strip in the order to show: only one that rings or was just answered leaves its place."""
+    """Every strip in the order to show: one that rings or was just answered leaves its place, all with a new plan."""
     made = [_dish_strip(scene, dish) for dish in scene.cook.menu.dishes if _shown(scene, dish)]
     made += [(timer.ends, _timer_strip(scene, name, timer)) for name, timer in scene.cook.timers.items()]
     pressing = {alarm.id: at for at, alarm in enumerate(scene.alarms)}
     ranked = sorted(made, key=lambda pair: (_pressing(scene, pair[1], pressing), pair[0], pair[1].key))
-    moved = {strip.key for _, strip in made if strip.juts or strip.answered}
+    planned = _planned_anew(scene)
+    moved = {strip.key for _, strip in made if planned or strip.juts or strip.answered}
     by_key = {strip.key: strip for _, strip in ranked}
     return tuple(by_key[key] for key in reorder(scene.extras.order, tuple(by_key), moved))
+
+
+def _planned_anew(scene: Scene) -> bool:
+    """True just after a plan was taken: what hands are wanted for next is then another."""
+    for noted in reversed(scene.cook.record):
+        if scene.now - noted.event.at >= JUST_TAKEN:
+            return False
+        if isinstance(noted.event, PlanAdopted) and not noted.undone:
+            return True
+    return False
 
 
 def _pressing(scene: Scene, strip: Strip, pressing: dict[str, int]) -> int:
