@@ -4,7 +4,8 @@ import pytest
 
 from tests.kitchen import fritters, minutes, pork, small_menu, step
 from timerboard.core.altitude import at_height, boiling_at_c, boiling_c, is_boiled, longer, pressure_pa
-from timerboard.core.menu import Cue, Dish, Use
+from timerboard.core.menu import Batches, Cue, Dish, Use
+from timerboard.core.values import Span
 
 POTATOES = Dish(
     name="Potatoes",
@@ -61,3 +62,16 @@ def test_heights_where_nobody_cooks_are_refused(bad):
 def test_pressures_where_water_does_not_boil_are_refused():
     with pytest.raises(ValueError, match="boils"):
         boiling_c(100.0)
+
+
+def test_loads_that_are_boiled_take_longer_each_and_their_pauses_do_not():
+    loads = Batches(count=3, each=Span(low=240, likely=300, high=360), recover=Span(low=60, likely=90, high=120))
+    span = Span(low=840, likely=1080, high=1320)
+    boil = step("Dumplings", "Boil", span, uses=(Use(place="hob"),), batches=loads)
+    longer_boil = at_height(small_menu(Dish(name="Dumplings", steps=(boil,))), 95.0).steps["Dumplings/Boil"]
+    each, times = longer_boil.batches.each, longer(95.0)
+    assert each.likely == pytest.approx(300 * times, abs=15)  # as cooks write lengths
+    assert longer_boil.batches.recover == loads.recover
+    assert longer_boil.span.low == 3 * each.low + 2 * 60
+    assert longer_boil.span.likely == 3 * each.likely + 2 * 90
+    assert longer_boil.span.high == 3 * each.high + 2 * 120

@@ -356,3 +356,40 @@ def test_a_plan_reaches_no_further_back_than_fourteen_days():
     assert broken_rules(asked, plan(asked, cure=(first, EAT))) == ()
     (said,) = broken_rules(asked, plan(asked, cure=(first - 1, EAT)))
     assert "a plan is at most 14 days" in said
+
+
+def test_of_two_temperatures_that_do_not_agree_facts_are_not_blamed_and_a_plan_is():
+    bread = task("bread", 300, uses=(("oven", 1),), heat_c=120, started=0)
+    tart = task("tart", 300, uses=(("oven", 1),), heat_c=200)
+    asked = problem(bread, tart, places=(OVEN,), not_before=100, goals=())
+    assert broken_rules(asked, plan(asked, bread=(0, 300), tart=(200, 500)))
+    both = problem(bread, tart.model_copy(update={"started": 100}), places=(OVEN,), not_before=100, goals=())
+    assert keeps(both, bread=(0, 300), tart=(100, 400))
+
+
+def test_a_running_dish_of_the_same_heat_shows_that_the_place_is_hot():
+    # Nothing says what the oven holds now; bread runs in it at 120, so a bun at 120 may go in at once, one at 200 not.
+    bread = task("bread", 900, uses=(("oven", 1),), heat_c=120, started=0)
+    bun = task("bun", 100, uses=(("oven", 1),), heat_c=120)
+    asked = problem(bread, bun, places=(OVEN,), not_before=100, goals=())
+    assert keeps(asked, bread=(0, 900), bun=(100, 200))
+    ended = problem(bread.model_copy(update={"ended": 90}), bun, places=(OVEN,), not_before=100, goals=())
+    assert breaks(ended, "cannot be at 120 °C for bun", bread=(0, 90), bun=(100, 200))
+
+
+def test_what_burns_already_may_go_on_into_closed_hours():
+    night = Stretch(start=500, end=900)
+    asked = problem(task("stock", 800, live_heat=True), closed=(night,), goals=())
+    assert breaks(asked, "burns in closed hours", stock=(0, 800))
+    assert keeps(asked, stock=(900, 1700))
+    begun = problem(task("stock", 800, live_heat=True, started=0), closed=(night,), goals=())
+    assert keeps(begun, stock=(0, 800))
+
+
+def test_a_door_that_both_opened_is_a_fact_and_one_that_a_plan_opens_is_not():
+    shut = task("puddings", 600, uses=(("oven", 1),), shut_s=600, started=0)
+    roast = task("roast", 900, uses=(("oven", 1),), started=100)
+    assert keeps(problem(shut, roast, goals=()), puddings=(0, 600), roast=(100, 1000))
+    asked = problem(shut, task("roast", 900, uses=(("oven", 1),)), goals=())
+    assert breaks(asked, "that puddings keeps shut", puddings=(0, 600), roast=(599, 1499))
+    assert keeps(asked, puddings=(0, 600), roast=(600, 1500))
