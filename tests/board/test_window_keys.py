@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication
 from timerboard.board.keys import digit_at, stroke_of
 from timerboard.board.look import THEMES
 from timerboard.core.commands import (
+    CloseCook,
     DropDish,
     HearAlarm,
     Hush,
@@ -125,6 +126,14 @@ def test_escape_leaves_a_question_without_answering(qtbot, window, sender):
     assert window.drawer.isHidden()
     press_digit(qtbot, window, 1)
     assert sender.sent == [HANDS[0].answer]
+
+
+def test_e_asks_before_it_ends_the_meal(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_E)
+    assert sender.sent == []
+    assert "Z takes it back" in window.drawer.line
+    press_digit(qtbot, window, 1)
+    assert sender.sent == [CloseCook()]
 
 
 def test_h_hears_the_most_pressing_job_that_calls_and_then_pauses_sounds(qtbot, window, sender):
@@ -309,7 +318,7 @@ def test_every_letter_of_the_foot_is_a_button_somewhere(qtbot, make_window):
     shown = {button.key for button in window.foot.buttons if button.isVisible()}
     qtbot.keyClick(window, Qt.Key.Key_Question)
     shown |= {button.key for button in window.drawer.buttons}
-    assert shown == set("RTZH?POMDALFWKVS+-")
+    assert shown == set("RTZH?POMDALFWKVS+-E")
 
 
 def test_closing_asks_first(make_window):

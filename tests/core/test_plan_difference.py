@@ -48,9 +48,16 @@ def test_the_furthest_move_first_and_the_rest_counted():
     planned = kitchen.cook.plan.placed[0].start * MS
     expected = {dish.steps[0].id: planned - (n + 1) * 2 * MIN for n, dish in enumerate(dishes)}
     said = difference_words(kitchen.cook, expected, kitchen.cook.plan)
-    assert said == (
-        "boil the kale 10 min later; boil the beets 8 min later; boil the corn 6 min later; move 2 more starts"
-    )
+    assert said == "boil the kale 10 min later; 4 more starts move"
+
+
+def test_three_moves_are_told_each():
+    dishes = [Dish(name=name, steps=(step(name, "Boil", minutes(10)),)) for name in ("Rice", "Peas", "Corn")]
+    kitchen = Kitchen(small_menu(*dishes), eat_in=120)
+    planned = kitchen.cook.plan.placed[0].start * MS
+    expected = {dish.steps[0].id: planned - (n + 1) * 2 * MIN for n, dish in enumerate(dishes)}
+    said = difference_words(kitchen.cook, expected, kitchen.cook.plan)
+    assert said == "boil the corn 6 min later; boil the peas 4 min later; boil the rice 2 min later"
 
 
 def test_another_place_and_another_heat_are_told():

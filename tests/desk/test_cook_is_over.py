@@ -2,7 +2,7 @@
 
 from tests.desk.desk_kitchen import DeskKitchen
 from tests.kitchen import minutes, small_menu, step
-from timerboard.core.commands import EndStep, HearAlarm, StartStep, Undo
+from timerboard.core.commands import CloseCook, EndStep, HearAlarm, StartStep, Undo
 from timerboard.core.menu import Dish
 from timerboard.core.view_values import Notice
 
@@ -54,3 +54,15 @@ def test_a_closed_cook_is_opened_again_by_undo():
     kitchen.must(asked(kitchen).take, Undo())
     assert kitchen.desk.cook.closed is None
     assert asked(kitchen) is not None
+
+
+def test_a_meal_that_is_ended_early_says_so_and_asks_for_nothing_more():
+    kitchen = DeskKitchen(small_menu(Dish(name="Tea", steps=(step("Tea", "Brew", minutes(4)),))), eat_in=20)
+    kitchen.must(CloseCook())
+    shown = kitchen.desk.view()
+    assert shown.hands == ()
+    assert shown.foot.last.endswith("meal ended")
+    assert shown.notices[0].text.startswith("This meal was ended at ")
+    kitchen.must(Undo())
+    assert not [n for n in kitchen.desk.view().notices if n.key == "ended"]
+    assert kitchen.desk.view().foot.last.endswith("took back: meal ended")

@@ -1,6 +1,7 @@
 """A drawer over the lower strips: one question or one strip, and everything that can be done about it, large.
 
-While it is open the digits press its buttons; Esc shuts it. Nothing else of the board is covered, and nothing stops.
+While it is open the digits press its buttons; Esc shuts it. Nothing else of the board is covered, and nothing stops;
+only where its buttons would be too small for a wet finger does it cover the messages and the axis as well.
 """
 
 from collections.abc import Callable
@@ -103,8 +104,16 @@ class Drawer(QFrame):
             self._back.setFocus(Qt.FocusReason.PopupFocusReason)
         self._back = None
 
-    def lay_out(self, room: QRect) -> None:
-        """Take the lower part of `room`, as high as its buttons need; with a body all of it, the buttons beside."""
+    def lay_out(self, room: QRect, more: QRect | None = None) -> None:
+        """Take the lower part of `room`, as high as its buttons need; with a body all of it, the buttons beside.
+
+        `more` is taken instead where the buttons would be lower than a target.
+        """
+        self._fill(room)
+        if more is not None and self.buttons and min(b.height() for b in self.buttons) < self.sizes.target:
+            self._fill(more)
+
+    def _fill(self, room: QRect) -> None:
         size = self.sizes
         inner, head = QRect(size.pad * 2, self._head_high(), room.width() - size.pad * 4, 0), self._head_high()
         if self.body.empty:

@@ -30,11 +30,12 @@ KEYS: tuple[tuple[str, str], ...] = (
     ("L", "light"),
     ("F", "full screen"),
     ("W", "who answers"),
-    ("K", "kitchen: rules, room, height"),
+    ("K", "kitchen"),
     ("V", "voice"),
     ("S", "sound test"),
     ("+", "louder"),
     ("-", "quieter"),
+    ("E", "end the meal"),
 )
 """Key and word, most used first: what does not fit into the line is under '?'."""
 ALWAYS = 5

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QFrame, QWidget
 
 from timerboard.core.alarm_values import Rank
 from timerboard.core.view_values import HandsItem
+from timerboard.core.words import upper_first
 
 from .accessible import spoken
 from .letters import DIGIT, draw, fitted, in_two, width_of
@@ -31,6 +32,14 @@ def fill_of(item: HandsItem, palette: Palette) -> Fill:
 def can_wait(item: HandsItem) -> bool:
     """True for what comes next and for what somebody has heard."""
     return item.muted or item.rank is Rank.NOTE
+
+
+def shorter(item: HandsItem, room: int, px: int) -> str:
+    """The line; without its first word where that would make it small and the tab says it anyway ('Start: ...')."""
+    first = f"{item.answer_word.capitalize()}: "
+    if not item.line.startswith(first) or width_of(item.line, px, True) <= room:
+        return item.line
+    return upper_first(item.line.removeprefix(first))
 
 
 class HandsCard(Plate):
@@ -108,7 +117,8 @@ class HandsCard(Plate):
             draw(painter, box.adjusted(wide, 0, 0, 0), item.detail, text)
             return
         px = min(self.sizes.text, int(half * 0.9))
-        draw(painter, QRect(box.left(), box.top(), box.width(), half), item.line, px, bold=True)
+        line = shorter(item, box.width(), px)
+        draw(painter, QRect(box.left(), box.top(), box.width(), half), line, px, bold=True)
         cell = QRect(box.left(), box.top() + half, box.width(), half)
         draw(painter, cell, self._detail("", box.width(), px), px, least_share=DETAIL_SHARE)
 

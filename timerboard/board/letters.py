@@ -8,6 +8,7 @@ from PySide6.QtCore import QRect, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QPainter
 
 DIGIT = re.compile(r"\d")
+LINE_SHARE = 1.2  # height of a line over its font size
 LEAST_SHARE = 0.72  # how far words may shrink before they are elided
 
 
@@ -114,3 +115,31 @@ def in_two(text: str, room: int, px: int, bold: bool) -> tuple[str, ...]:
         return (text,)
     halves = [(" ".join(words[:i]), " ".join(words[i:])) for i in range(1, len(words))]
     return min(halves, key=lambda pair: max(width_of(half, px, bold) for half in pair))
+
+
+@lru_cache(maxsize=1024)
+def wrapped(text: str, room: tuple[int, int], px: tuple[int, int], bold: bool = False) -> tuple[str, ...]:
+    """A text on as few lines as let its letters be as large as they can be in a room of that width and height.
+
+    `px`: the least and the most they may be. Where it does not even fit at the least, the last line runs over and is
+    cut by whoever draws it.
+    """
+    (wide, high), (least, most) = room, px
+    for size in range(most, least, -1):
+        rows = _broken(text, wide, size, bold)
+        if len(rows) * size * LINE_SHARE <= high:
+            return rows
+    rows, fit = _broken(text, wide, least, bold), max(1, int(high / (least * LINE_SHARE)))
+    return rows if len(rows) <= fit else (*rows[: fit - 1], " ".join(rows[fit - 1 :]))
+
+
+def _broken(text: str, room: int, px: int, bold: bool) -> tuple[str, ...]:
+    """Lines no wider than `room`, broken between words."""
+    rows: list[str] = []
+    for word in text.split():
+        longer = f"{rows[-1]} {word}" if rows else word
+        if rows and width_of(longer, px, bold) <= room:
+            rows[-1] = longer
+        else:
+            rows.append(word)
+    return tuple(rows)

@@ -10,11 +10,12 @@ from timerboard.core.alarm_values import Rank
 from timerboard.core.commands import Command
 from timerboard.core.view_values import Notice
 
-from .letters import draw, in_two
+from .letters import draw, width_of, wrapped
 from .look import DARK, Palette
 from .measure import Sizes
 from .plate import USUAL_SIZES, WordButton
 
+LEAST = 0.55  # how far the words of a message may shrink before they are cut
 MARKS = {Rank.DANGER: "▲", Rank.DUE: "■", Rank.SOON: "◆", Rank.NOTE: "●"}
 
 
@@ -33,13 +34,15 @@ class NoticeLine(QFrame):
         self.take = WordButton("", parent=self)
         self.leave = WordButton("", parent=self)
         self.again = WordButton("", parent=self)
+        self.behind = ""
         self._send, self._leave = send, leave
         self.take.clicked.connect(self.taken)
         self.leave.clicked.connect(self.left)
         self.again.clicked.connect(self.asked_again)
 
-    def show_notice(self, notice: Notice, first: bool, palette: Palette, sizes: Sizes) -> None:
-        """Take a new value; the first line answers to Y and N."""
+    def show_notice(self, notice: Notice, first: bool, palette: Palette, sizes: Sizes, behind: int = 0) -> None:
+        """Take a new value; the first line answers to Y and N. `behind`: how many more wait until this one is gone."""
+        self.behind = f"{behind} more" if behind else ""
         self.notice, self.first, self.palette_, self.sizes = notice, first, palette, sizes
         answers = ((self.take, notice.take_word, "Y"), (self.leave, notice.leave_word, "N"))
         for button, word, key in (*answers, (self.again, notice.again_word, "")):
@@ -50,7 +53,7 @@ class NoticeLine(QFrame):
         self.take.setVisible(notice.take is not None)
         self.leave.setVisible(bool(notice.leave_word))
         self.again.setVisible(notice.again is not None)
-        self.setAccessibleName(notice.text)
+        self.setAccessibleName(f"{notice.text}. {self.behind} behind this" if behind else notice.text)
         self._lay_out()
         self.update()
 
@@ -88,7 +91,9 @@ class NoticeLine(QFrame):
                 wide = button.wanted_width()
                 button.setGeometry(right - wide, 4, wide, self.height() - 8)
                 right -= wide + self.sizes.gap
-        self._words = QRect(self.sizes.pad, 0, right - self.sizes.pad, self.height())
+        wide = width_of(self.behind, self.sizes.text * 4 // 5, True) + self.sizes.gap if self.behind else 0
+        self._count = QRect(right - wide, 0, wide, self.height())
+        self._words = QRect(self.sizes.pad, 0, right - wide - self.sizes.pad, self.height())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """A mark by rank, then the words on one line or two."""
@@ -103,11 +108,12 @@ class NoticeLine(QFrame):
         box.setLeft(box.left() + used + size.pad)
         loud = notice.rank is Rank.DANGER
         px = int(size.text * (1.25 if loud else 1.0))
-        lines = in_two(notice.text, box.width(), int(px * 0.8), loud)
+        draw(painter, self._count, self.behind, size.text * 4 // 5, bold=True)
+        lines = wrapped(notice.text, (box.width(), box.height()), (int(px * LEAST), px), loud)
         high = box.height() // len(lines)
         for row, line in enumerate(lines):
             cell = QRect(box.left(), row * high, box.width(), high)
-            draw(painter, cell, line, min(px, int(high * 0.84)), bold=loud, least_share=0.55)
+            draw(painter, cell, line, min(px, int(high * 0.84)), bold=loud, least_share=LEAST)
 
 
 class Notices(QFrame):
@@ -138,11 +144,13 @@ class Notices(QFrame):
     def _fill(self) -> None:
         before = self.high()
         shown = self._shown()
+        behind = len(self.notices) - len(shown)
         while len(self.lines) < len(shown):
             self.lines.append(NoticeLine(self._send, self._leave, self))
         answerable = next((n.key for n in shown if n.take or n.leave_word), None)
         for line, notice in zip(self.lines, shown, strict=False):
-            line.show_notice(notice, notice.key == answerable, self.palette_, self.sizes)
+            last = notice is shown[-1]
+            line.show_notice(notice, notice.key == answerable, self.palette_, self.sizes, behind if last else 0)
             line.setVisible(True)
         for line in self.lines[len(shown) :]:
             line.setVisible(False)
@@ -151,12 +159,9 @@ class Notices(QFrame):
             self._grown()
 
     def _shown(self) -> list[Notice]:
-        """As many as there is room for; the last then says how many more wait."""
-        if len(self.notices) <= self.most:
-            return list(self.notices)
-        kept = list(self.notices[: self.most - 1])
-        rest = len(self.notices) - len(kept)
-        return [*kept, Notice("more", f"{rest} more messages wait behind these", self.notices[self.most - 1].rank)]
+        """As many as there is room for, and all danger; the last line says how many more wait."""
+        dangers = sum(notice.rank is Rank.DANGER for notice in self.notices)
+        return list(self.notices[: max(self.most, dangers)])
 
     def high(self) -> int:
         """Height of all lines."""

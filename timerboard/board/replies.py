@@ -13,6 +13,7 @@ from timerboard.core.board_words import reading_c, shifted
 from timerboard.core.commands import (
     AddDish,
     AnswerAs,
+    CloseCook,
     Command,
     DropDish,
     Hush,
@@ -62,6 +63,7 @@ class Replies:
             "n": lambda: self.window.first_notice(yes=False),
             "w": self.who,
             "k": self.kitchen,
+            "e": self.end,
             "v": lambda: self.window.send(SwitchVoice()),
             "s": lambda: self.window.send(PlaySound()),
             "+": lambda: self.window.send(Louder(+1)),
@@ -208,6 +210,12 @@ class Replies:
         acts = [(s.name, a.command) for s in self._strips() for a in s.acts if isinstance(a.command, DropDish)]
         options = [Option(name, self._sending(command)) for name, command in acts]
         self._ask("Drop which dish? Z takes it back.", options, "There is no dish to drop.")
+
+    def end(self) -> None:
+        """Ask whether the meal is over: a key that is pressed by chance ends nothing."""
+        line = "What still runs is counted no more. The record is kept, and Z takes it back."
+        self.window.drawer.open("End this meal?", (Option("End the meal", self._sending(CloseCook())),), line)
+        self.window.lay_out()
 
     def _strips(self) -> tuple[Strip, ...]:
         return self.window.view.strips if self.window.view else ()

@@ -218,7 +218,7 @@ class BoardWindow(QMainWindow):
             self._dressed = (self.palette_, size)
             for dressed in (self.head, self.hands, self.bay, self.foot, self.entry, self.drawer):
                 dressed.dress(self.palette_, size)
-        self.notices.dress(self.palette_, size, 2 if inner.height() < size.text * 30 else 3)
+        self.notices.dress(self.palette_, size, 1 if inner.height() < size.text * 30 else 3)
         heights: list[tuple[QWidget, int]] = [
             (self.head, size.head),
             (self.hands, self.hands.height_for(inner.width())),
@@ -236,7 +236,8 @@ class BoardWindow(QMainWindow):
         high = min(self.entry.height_for(inner.width()), foot.bottom() - inner.top())
         self.entry.setGeometry(inner.left(), foot.bottom() + 1 - high, inner.width(), high)
         self.entry.raise_()
-        self.drawer.lay_out(bay.united(foot))
+        below_hands = QRect(inner.left(), self.notices.y(), inner.width(), foot.bottom() + 1 - self.notices.y())
+        self.drawer.lay_out(bay.united(foot), below_hands)
         self.update()
 
     def resizeEvent(self, event: QResizeEvent) -> None:

@@ -9,12 +9,13 @@ from .menu import Step
 from .plan import Plan
 from .quantities import celsius_words
 from .values import MS, Moment, Seconds
-from .words import job_sentence, length_words, lower_first, names, plural, sentence_list
+from .words import job_sentence, length_words, lower_first, names, sentence_list
 
 WORTH_S = 60
 """A start that moves by less is not told: nobody cooks by the second."""
 
 MOST_TOLD = 3
+"""So many moves are told each; of more only the furthest is, and the rest are counted: the line is read standing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,9 +43,10 @@ def moves(cook: Cook, expected: Mapping[str, Moment], plan: Plan) -> tuple[Move,
 def difference(cook: Cook, expected: Mapping[str, Moment], plan: Plan) -> tuple[str, ...]:
     """Phrases for what changes, the most telling first; empty when nothing worth telling does."""
     moved = moves(cook, expected, plan)
-    told = [_move_words(cook.menu.steps[move.step], move.by_s) for move in moved[:MOST_TOLD]]
-    if len(moved) > MOST_TOLD:
-        told.append(f"move {plural(len(moved) - MOST_TOLD, 'more start')}")
+    each = moved if len(moved) <= MOST_TOLD else moved[:1]
+    told = [_move_words(cook.menu.steps[move.step], move.by_s) for move in each]
+    if len(moved) > len(each):
+        told.append(f"{len(moved) - len(each)} more starts move")
     return (*told, *_elsewhere(cook, plan), *_hotter(cook, plan), *_eating(cook, plan))
 
 

@@ -122,6 +122,8 @@ def _words(teller: Tells, event: ev.Event) -> str:  # noqa: PLR0912  one line pe
             return "" if event.by_itself else f"{event.setting} chosen: {event.value}"
         case ev.Hushed():
             return "sounds paused"
+        case ev.CookClosed():
+            return "meal ended"
         case _:
             return ""
 

@@ -34,7 +34,16 @@ def notices(scene: Scene) -> tuple[Notice, ...]:
     """What others tell, what the alarms note, and what the record says of clocks and absences, the newest last."""
     noted = [told for alarm in scene.alarms if alarm.rank is Rank.NOTE and (told := _noted(scene, alarm))]
     known = {notice.key for notice in scene.extras.notices}
-    return (*scene.extras.notices, *(notice for notice in [*noted, *_without_effect(scene)] if notice.key not in known))
+    own = (notice for notice in [*noted, *_without_effect(scene)] if notice.key not in known)
+    return (*_ended(scene), *scene.extras.notices, *own)
+
+
+def _ended(scene: Scene) -> tuple[Notice, ...]:
+    """That the meal was ended, and the way back, as long as it is so."""
+    if scene.cook.closed is None:
+        return ()
+    said = f"This meal was ended at {scene.clock(scene.cook.closed)}. Its record is kept; Z goes on with it"
+    return (Notice("ended", said, Rank.NOTE),)
 
 
 def _noted(scene: Scene, alarm: Alarm) -> Notice | None:

@@ -24,7 +24,7 @@ class _Row:
 def hands(scene: Scene) -> tuple[tuple[HandsItem, ...], str]:
     """The items with their digits, and how many calls wait behind them ('and 4 more')."""
     calling = [alarm for alarm in scene.alarms if alarm.rank is not Rank.NOTE]
-    room = max(0, MOST - len(calling))
+    room = max(0, MOST - len(calling)) if scene.cook.closed is None else 0
     calls = [_Row(call_of(scene, alarm), True) for alarm in calling[:MOST]]
     rows = calls + ([_Row(job, False) for job in jobs_to_come(scene)] if room else [])
     shown = _fitting(one_opening(rows), room)
