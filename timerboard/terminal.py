@@ -7,12 +7,11 @@ import json
 import sys
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from datetime import datetime
 from functools import cached_property
 from pathlib import Path
 
 from timerboard.core.choices import height_asked, height_note, menu_at
-from timerboard.core.civil import CivilDoubt, resolve_eat_at
+from timerboard.core.civil import CivilDoubt, exact_moment, resolve_eat_at
 from timerboard.core.faults import MenuFaults
 from timerboard.core.menu import Menu
 from timerboard.core.plan import NoPlan, Plan
@@ -109,13 +108,8 @@ def meal(path: Path, eat_at: str | None, clock: Clock, height: str | None = None
 def moment(written: str, zone: str, clock: Clock) -> Seconds:
     """A time as people write it, on the axis. With an offset (`2026-10-25T02:30+01:00`) it is never in doubt."""
     try:
-        exact = datetime.fromisoformat(written)
-        if exact.tzinfo is not None:
-            return round(exact.timestamp())
-    except (ValueError, OverflowError):
-        pass  # not an exact time: read it as civil time below
-    try:
-        found = resolve_eat_at(written, zone, clock.wall_ms())
+        exact = exact_moment(written)
+        found = resolve_eat_at(written, zone, clock.wall_ms()) if exact is None else exact
     except ValueError as nonsense:
         raise BadInput(str(nonsense)) from None
     if isinstance(found, CivilDoubt):

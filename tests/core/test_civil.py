@@ -2,7 +2,7 @@
 
 import pytest
 
-from timerboard.core.civil import CivilDoubt, clock_words, day_clock_words, resolve_eat_at
+from timerboard.core.civil import CivilDoubt, clock_words, day_clock_words, exact_moment, resolve_eat_at
 from timerboard.core.faults import Unreadable
 
 # 2026-06-10 12:00 UTC; Lisbon is an hour ahead of UTC in June
@@ -56,3 +56,41 @@ def test_a_moment_is_said_as_the_clock_shows_it():
     assert day_clock_words(NOON_UTC * 1000, LISBON, (NOON_UTC + 3600) * 1000) == "13:00"
     assert day_clock_words(NOON_UTC * 1000, LISBON, (NOON_UTC + 86_400) * 1000) == "Wed 13:00"
     assert day_clock_words(NOON_UTC * 1000, LISBON, (NOON_UTC + 9 * 86_400) * 1000) == "2026-06-10 13:00"
+
+
+@pytest.mark.parametrize(
+    ("written", "moment"),
+    [
+        ("2026-06-10T13:00+01:00", NOON_UTC),
+        ("2026-06-10T12:00Z", NOON_UTC),
+        ("2026-06-10T12:00:00.4+00:00", NOON_UTC),
+        ("2026-06-10 13:00", None),
+        ("18:30", None),
+        ("2026-06-10T13:00+99:00", None),
+        ("soup", None),
+    ],
+)
+def test_a_time_with_an_offset_is_one_moment(written, moment):
+    assert exact_moment(written) == moment
+
+
+@pytest.mark.parametrize("year", ["0001", "1970", "9999"])
+def test_a_year_that_nobody_eats_in_is_refused_however_it_is_written(year):
+    for read in (exact_moment, lambda written: resolve_eat_at(written, LISBON, 0)):
+        written = f"{year}-01-01T00:00" + ("+00:00" if read is exact_moment else "")
+        with pytest.raises(Unreadable, match="is not a year to eat in"):
+            read(written)
+
+
+@pytest.mark.parametrize("year", ["1971", "9998"])
+def test_the_first_and_the_last_year_to_eat_in(year):
+    assert exact_moment(f"{year}-06-01T00:00+00:00") == resolve_eat_at(f"{year}-06-01 00:00", "UTC", 0)
+
+
+@pytest.mark.parametrize(
+    ("days", "words"),
+    [(5, "Mon 13:00"), (6, "Tue 13:00"), (7, "2026-06-17 13:00"), (-6, "Thu 13:00"), (3, "Sat 13:00")],
+)
+def test_a_day_is_named_within_six_days(days, words):
+    there = (NOON_UTC + days * 86_400) * 1000
+    assert day_clock_words(there, LISBON, NOON_UTC * 1000) == words

@@ -12,6 +12,7 @@ from .faults import Unreadable
 from .values import MS
 
 _TIME = re.compile(r"(?:([0-9]{4})-([0-9]{2})-([0-9]{2})(?: +|T))?([0-9]{1,2}):([0-9]{2})")
+_RIGHT = "write 18:30 or 2026-12-21 18:30"
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,21 +40,38 @@ def resolve_eat_at(written: str, zone: str, now_ms: int) -> int | CivilDoubt:
 def read_eat_at(written: str) -> tuple[datetime | None, int, int]:
     """The day (None when only a time is written), hour and minute of an `eat_at`; Unreadable for anything else."""
     found = _TIME.fullmatch(" ".join(written.split()))
-    right = "write 18:30 or 2026-12-21 18:30"
     if found is None:
-        raise Unreadable(f"'{written[:40]}' is not a time of day", right)
+        raise Unreadable(f"'{written[:40]}' is not a time of day", _RIGHT)
     hour, minute = int(found[4]), int(found[5])
     if hour > 23 or minute > 59:
-        raise Unreadable(f"there is no {found[4]}:{found[5]} on a clock", right)
+        raise Unreadable(f"there is no {found[4]}:{found[5]} on a clock", _RIGHT)
     if found[1] is None:
         return None, hour, minute
     try:
         day = datetime(int(found[1]), int(found[2]), int(found[3]))  # noqa: DTZ001 - civil, its zone comes later
     except ValueError:
-        raise Unreadable(f"there is no day {found[1]}-{found[2]}-{found[3]}", right) from None
-    if not 1970 < day.year < 9999:
-        raise Unreadable(f"{day.year} is not a year to eat in", right)
+        raise Unreadable(f"there is no day {found[1]}-{found[2]}-{found[3]}", _RIGHT) from None
+    _year_to_eat_in(day)
     return day, hour, minute
+
+
+def exact_moment(written: str) -> int | None:
+    """Unix seconds of an ISO 8601 time with an offset (`2026-10-25T02:30+01:00`), which is never in doubt; None for any
+    other writing. Raises Unreadable for a year that nobody eats in.
+    """
+    try:
+        exact = datetime.fromisoformat(written.strip())
+    except ValueError:
+        return None
+    if exact.tzinfo is None:
+        return None
+    _year_to_eat_in(exact)
+    return round(exact.timestamp())
+
+
+def _year_to_eat_in(day: datetime) -> None:
+    if not 1970 < day.year < 9999:
+        raise Unreadable(f"{day.year} is not a year to eat in", _RIGHT)
 
 
 def clock_words(unix_ms: int, zone: str) -> str:
@@ -80,9 +98,7 @@ def _at(unix_ms: int, zone: str) -> datetime:
 def _zone(name: str) -> ZoneInfo:
     try:
         return ZoneInfo(name)
-    except (ValueError, OSError):  # ZoneInfoNotFoundError is a KeyError; a bad key a ValueError; a folder an OSError
-        raise Unreadable(f"there is no time zone '{name}'", "write one such as Europe/Lisbon") from None
-    except KeyError:
+    except (KeyError, ValueError, OSError):  # not found is a KeyError; a bad key a ValueError; a folder an OSError
         raise Unreadable(f"there is no time zone '{name}'", "write one such as Europe/Lisbon") from None
 
 
