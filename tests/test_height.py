@@ -96,8 +96,8 @@ def test_lists_and_calendar_are_of_the_same_plan(menu, capsys, tmp_path):
     high = capsys.readouterr().out
     assert main(["lists", str(menu), "--height", "0"]) == 0
     low = capsys.readouterr().out
-    assert "12:23 Peel" in high
-    assert "12:30 Peel" in low
+    assert "12:18 Peel" in high
+    assert "12:25 Peel" in low
     file = tmp_path / "lunch.ics"
     assert main(["calendar", str(menu), "-o", str(file)]) == 0
     events = file.read_text(encoding="utf-8").split("BEGIN:VEVENT")

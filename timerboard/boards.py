@@ -13,7 +13,7 @@ from timerboard.core.question import question
 from timerboard.core.values import MS
 from timerboard.desk.opening import Order
 from timerboard.desk.ports import Clock
-from timerboard.planner.greedy import first_plan
+from timerboard.planner.in_hand import first_plan_in_hand
 from timerboard.shell.journal_folder import CookFile, cooks_folder, new_file, unfinished
 from timerboard.shell.recent_menus import RecentMenus
 from timerboard.terminal import Meal, complain, meal
@@ -69,12 +69,12 @@ def opening_plan(at_table: Meal, clock: Clock) -> Plan | NoPlan:
     Where it would have had to begin already, the soonest from now is taken and the board says how late that is.
     """
     problem = question(at_table.menu, at_table.eat_at, at_table.zone)
-    plan = first_plan(problem)
+    plan = first_plan_in_hand(problem)
     now = -(-clock.wall_ms() // MS)
     if plan is not None and plan.starts_at >= now:
         return plan
     late = problem.model_copy(update={"not_before": now, "late_ok": True})
-    return first_plan(late) or _thought_through(late)
+    return first_plan_in_hand(late) or _thought_through(late)
 
 
 def _thought_through(problem: Problem) -> Plan | NoPlan:

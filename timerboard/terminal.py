@@ -166,10 +166,10 @@ def plan(asked: PlanAsked, clock: Clock) -> int:
 
 def plan_of(at_table: Meal, asked: PlanAsked, clock: Clock) -> Plan | NoPlan:
     """The planner's answer to what was asked."""
-    from timerboard.planner.answer import answer  # the solver takes a second to load: never before a window shows
+    from timerboard.planner.in_hand import answer_in_hand
 
     start = moment(asked.start, at_table.zone, clock) if asked.start else None
     if asked.soonest and start is None:
         start = -(-clock.wall_ms() // 60_000) * 60
     problem = question(at_table.menu, at_table.eat_at, at_table.zone, not_before=start, soonest=asked.soonest)
-    return answer(problem, limit_s=asked.limit_s)
+    return answer_in_hand(problem, limit_s=asked.limit_s)

@@ -135,6 +135,11 @@ class Cook:
     written: Mapping[str, Step] = field(default_factory=dict)  # as the menu has them, where height made them longer
     record: tuple[Noted, ...] = ()
 
+    @property
+    def begun(self) -> bool:
+        """True once hands have done something that the plan asked for: from then on nothing moves unasked."""
+        return bool(self.settings_done) or any(life.started is not None for life in self.lives.values())
+
     def step(self, step: str) -> Step | None:
         """The step of that id, or None."""
         return self.menu.steps.get(step)

@@ -150,6 +150,7 @@ class Menu(Frozen):
     serves: int
     eat_at: str | None = None
     units: str = "C"
+    in_hand_s: Seconds = 300  # a plan has all ready that much early where it costs nothing (see `in_hand.py`)
     hands: tuple[HandsFrom, ...] = (HandsFrom(from_s=None, pairs=1),)
     closed: tuple[Closed, ...] = ()
     places: tuple[Place, ...] = ()

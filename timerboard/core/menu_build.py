@@ -61,6 +61,7 @@ def _menu(written: WrittenMenu, gathering: Gathering) -> Menu:
         serves=written.serves,
         eat_at=written.eat_at,
         units=written.units,
+        **({} if written.in_hand is None else {"in_hand_s": written.in_hand}),
         hands=hands,
         closed=tuple(kitchen.closed),
         places=tuple(gathering.menu_places.values()),

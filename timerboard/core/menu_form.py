@@ -104,6 +104,7 @@ MENU: tuple[Section, ...] = (
                 hint="18:30 is the next such time; or 2026-12-21 18:30.",
                 short=True,
             ),
+            _time("in_hand", "Time in hand", "5 min", "Be ready this much early where waiting costs nothing."),
             Field(("units",), "Temperatures in", "C", completes=Completes.UNITS, hint="How they are shown: C or F."),
         ),
     ),

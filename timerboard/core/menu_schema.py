@@ -159,6 +159,7 @@ class WrittenMenu(Written):
     serves: Annotated[int, whole(1, 100_000)]
     eat_at: Annotated[str, BeforeValidator(as_eat_at)] | None = None
     units: Annotated[str, BeforeValidator(as_units)] = "C"
+    in_hand: Length | None = None
     kitchen: WrittenKitchen = WrittenKitchen()
     courses: dict[str, WrittenCourse] = {}
     table: Names | None = None

@@ -10,6 +10,9 @@ from pydantic import Field
 
 from .values import Frozen, Seconds, Span
 
+LONGEST_PLAN_S = 14 * 86_400
+"""A plan is at most 14 days: nothing begins earlier than that before the meal."""
+
 
 class HandsPiece(Frozen):
     """Seconds of a task in which one pair of hands is busy, counted from its start or back from its end."""
@@ -132,6 +135,7 @@ class Problem(Frozen):
     soonest: bool = False  # `--soonest`: eat as early as possible from `not_before`; goals move with the meal
     zone: str | None = None  # the IANA name that reasons say clock times in; None: counted from the meal
     units: str = "C"  # C or F, how reasons say temperatures
+    in_hand_s: Seconds = 0  # a wish, never a rule: ready that much earlier where it costs nothing (`in_hand.py`)
 
 
 class Status(StrEnum):

@@ -7,15 +7,13 @@ from .calendar_stretches import closed_stretches
 from .cook import Cook, StepState, cores_read
 from .cue_slots import cue_slots_left
 from .due import reads
+from .hands_by_time import hands_of, hands_of_cook
 from .menu import Dish, Menu, Place, Step
 from .outlook import remaining
-from .plan import Goal, HandsChange, PlaceRoom, Problem, Stretch, Task
+from .plan import LONGEST_PLAN_S, Goal, PlaceRoom, Problem, Stretch, Task
 from .survey import Survey
 from .tasks import task_of
 from .values import MS, Moment, Seconds, Span
-
-LONGEST_PLAN_S = 14 * 86_400
-"""A plan is at most 14 days: nothing begins earlier than that before the meal."""
 
 LEAST_READINGS = 2
 """A line goes through two readings; of one nothing can be said until it has been fitted."""
@@ -41,13 +39,14 @@ def question(
         tasks=tuple(task_of(survey, step, eat_at) for step in menu.steps.values()),
         places=tuple(_room(place) for place in menu.places),
         goals=tuple(_goal(menu, dish, eat_at) for dish in menu.dishes),
-        hands=_hands(menu, eat_at),
+        hands=hands_of(menu, eat_at),
         closed=closed_stretches(menu.closed, zone, earliest, latest),
         eat_at=eat_at,
         not_before=not_before,
         soonest=soonest,
         zone=zone,
         units=menu.units,
+        in_hand_s=0 if soonest else menu.in_hand_s,
     )
 
 
@@ -61,13 +60,14 @@ def question_of_cook(cook: Cook, now: Moment) -> Problem:
         tasks=tuple(_task_now(cook, survey, step, now) for step in menu.steps.values()),
         places=tuple(_room_now(cook, place, now_s) for place in menu.places),
         goals=tuple(_goal(menu, dish, eat_at) for dish in menu.dishes if not _eaten(cook, dish)),
-        hands=_hands(menu, eat_at),
+        hands=hands_of_cook(cook),
         closed=tuple(Stretch(start=s.start - offset, end=s.end - offset) for s in closed),
         eat_at=eat_at,
         not_before=now_s,
         late_ok=True,
         zone=cook.zone,
         units=menu.units,
+        in_hand_s=0 if cook.begun else menu.in_hand_s,  # later it is there to be used up
     )
 
 
@@ -95,18 +95,6 @@ def _goal(menu: Menu, dish: Dish, eat_at: Seconds) -> Goal:
         ready_by=eat_at + (course.eat_s if course.until_s is None else course.until_s),
         hold_s=dish.hold_s,
     )
-
-
-def _hands(menu: Menu, eat_at: Seconds) -> tuple[HandsChange, ...]:
-    """Pairs of hands on the axis; nobody before the first that has a moment of its own."""
-    start = eat_at - LONGEST_PLAN_S
-    changes = sorted(
-        (HandsChange(at=start if h.from_s is None else eat_at + h.from_s, pairs=h.pairs) for h in menu.hands),
-        key=lambda change: change.at,
-    )
-    if changes and all(h.from_s is not None for h in menu.hands):
-        changes.insert(0, HandsChange(at=min(start, changes[0].at), pairs=0))
-    return tuple(changes)
 
 
 def _menu_now(cook: Cook) -> Menu:
@@ -197,3 +185,6 @@ def _heat_inside(cook: Cook, place: str) -> float | None:
     """What a place nobody told us about must be at: the heat of what is cooking in it; None when nothing is."""
     running = (s for s in cook.menu.steps.values() if cook.lives[s.id].state is StepState.RUNNING)
     return next((s.heat_c for s in running if s.heat_c is not None and any(u.place == place for u in s.uses)), None)
+
+
+__all__ = ["LATER_S", "LONGEST_PLAN_S", "question", "question_of_cook"]

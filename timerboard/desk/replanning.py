@@ -18,7 +18,7 @@ from timerboard.core.question import question_of_cook
 from timerboard.core.values import MS, Moment
 from timerboard.core.view_values import Notice
 from timerboard.core.words import MINUTE, sentence_list, upper_first
-from timerboard.planner.greedy import first_plan
+from timerboard.planner.in_hand import first_plan_in_hand
 
 from .misfits import LATE, LATE_MS, as_foreseen, misfits, starts
 from .ports import Planner
@@ -42,11 +42,6 @@ PLANNING = "planning"
 OFFER = "offer"
 ADVICE = "advice"
 LATER = "later"
-
-
-def begun(cook: Cook) -> bool:
-    """True once hands have done something that the plan asked for: from then on nothing moves unasked."""
-    return bool(cook.settings_done) or any(life.started is not None for life in cook.lives.values())
 
 
 class Replanner:
@@ -131,7 +126,7 @@ class Replanner:
         if cook.closed is not None or seen.all_ready:
             self.offer, self.forecast, self._why, self._margin_ms = None, None, (), 0
             return
-        if not begun(cook) and cook.plan and cook.plan.eat_at * MS != cook.eat_at:
+        if not cook.begun and cook.plan and cook.plan.eat_at * MS != cook.eat_at:
             self._wants_better = True  # eating was moved: all of the plan may move with it
         if self._planner and cook.plan:
             self._planner.foresee(problem, as_foreseen(cook, cook.plan, seen), self._foreseen)
@@ -156,7 +151,7 @@ class Replanner:
 
     def _ask(self, problem: Problem, hint: Plan | None) -> None:
         if self._planner is None:
-            plan = first_plan(problem)
+            plan = first_plan_in_hand(problem)
             self._answered(plan if plan else NoPlan(reasons=("none was found",)), tell=False)
             return
         self._waits, self._put = True, self._now
@@ -176,12 +171,12 @@ class Replanner:
         if cook is not None and isinstance(answer, Plan):
             seen = outlook(cook, self._now)
             words = difference_words(cook, starts(cook, seen), answer)
-            if words and not begun(cook) and answer.late_s * MS <= max(0, -seen.margin_ms) + LATE_MS:
+            if words and not cook.begun and answer.late_s * MS <= max(0, -seen.margin_ms) + LATE_MS:
                 self._adopt(answer)
             elif words and not self._no_better(seen, answer):
                 self._count += 1
                 self.offer = self._notice(f"{OFFER}|{self._count}", words, answer)
-        if cook is not None and self.offer is None and begun(cook):
+        if cook is not None and self.offer is None and cook.begun:
             self.offer = self._advice(cook)
         if tell:
             self._tell()

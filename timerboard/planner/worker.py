@@ -21,8 +21,8 @@ from ortools.sat.python import cp_model
 from timerboard.core.heat_values import HeatQuestion
 from timerboard.core.plan import Plan, Problem
 
-from .answer import answer
 from .forecast import forecast
+from .in_hand import answer_in_hand
 
 Line = dict[str, Any]
 
@@ -88,7 +88,7 @@ class Worker:
     def _plan(self, question: Line) -> None:
         ask, problem = question["id"], Problem.model_validate(question["problem"])
         hint = Plan.model_validate(question["hint"]) if question.get("hint") else None
-        found = answer(
+        found = answer_in_hand(
             problem,
             limit_s=float(question.get("limit_s") or LIMIT_S),
             hint=hint,

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from timerboard.core.faults import Path
 
-_MENU = ("menu", "serves", "eat_at", "units", "kitchen", "courses", "table", "dishes")
+_MENU = ("menu", "serves", "eat_at", "in_hand", "units", "kitchen", "courses", "table", "dishes")
 _DISH = ("dish", "course", "hold", "keep", "ingredients", "steps")
 _STEP = (
     *("do", "id", "on", "heat", "heat_within", "takes", "lasts", "batches", "work", "ahead", "wait", "within"),
