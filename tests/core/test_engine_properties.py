@@ -193,6 +193,8 @@ def went_further(left: Alarm, now: tuple[Alarm, ...]) -> bool:
         return True
     if left.kind is Kind.DANGER and any(a.id == left.id.replace("|before|", "|past|") for a in now):
         return "|before|" in left.id
+    if left.kind is Kind.AWAY:  # what is left, once everything of it calls as a danger of its own
+        return any(a.kind is Kind.DANGER and a.dish for a in now)
     further = LOOKS[LOOKS.index(left.kind) + 1 :] if left.kind in LOOKS else ()
     return any(a.step == left.step and a.kind in further for a in now)
 
@@ -239,6 +241,8 @@ def concerned(alarm: Alarm, event: Event, cook: Cook) -> bool:
         return event.alarm == alarm.id and alarm.kind in ENDED_BY_HEARING
     if kind in ("QuickTimerSet", "QuickTimerCleared"):
         return alarm.cue == event.timer
+    if kind in CONCERNS and alarm.kind is Kind.AWAY:  # one call for all that is left: it names them
+        return event.step.split("/")[0].lower() in f"{alarm.food} {alarm.detail}".lower()
     if kind in CONCERNS:
         settings_of_it = alarm.kind in (Kind.SET, Kind.HOT, Kind.HEADS_UP) and alarm.dish == event.step.split("/")[0]
         after_it = alarm.kind in (Kind.START, Kind.HEADS_UP, Kind.SERVE)  # an end or a start moves what follows

@@ -38,6 +38,7 @@ class Kind(StrEnum):
     TIMER = "timer"
     HEADS_UP = "heads-up"
     SERVE = "serve"
+    AWAY = "away"  # put away what is left
     NOTE = "note"
 
 

@@ -18,6 +18,7 @@ from .alarm_steps import cue_calls, danger_calls, look_calls
 from .alarm_values import Alarm, Answered, Kind, Rank
 from .cook import Cook
 from .hot_oil import oil_calls, oil_cautions
+from .leftovers import away_calls
 from .readiness import ALONE, earliest_start, hot_moment, lacks
 from .safety_alarms import safety_alarms
 from .to_the_table import serve_calls
@@ -37,7 +38,7 @@ SOURCES: tuple[Source, ...] = (
 )
 """What calls while a cook runs."""
 
-SAFETY_SOURCES: tuple[Source, ...] = (safety_alarms,)
+SAFETY_SOURCES: tuple[Source, ...] = (safety_alarms, away_calls)
 """What calls even when the cook is closed: food that still cools or stands warm."""
 
 NOTE_SOURCES: tuple[Source, ...] = (note_calls, oil_cautions)
@@ -85,7 +86,7 @@ def _standing(cook: Cook, now: Moment, called: Iterable[Alarm]) -> Iterator[Alar
 def calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
     """Everything that calls or will call, as known at `now`, heads-ups included, answers not yet."""
     for source in SAFETY_SOURCES:
-        yield from (call for call in source(cook, now) if cook.closed is None or call.rank is Rank.DANGER)
+        yield from (c for c in source(cook, now) if cook.closed is None or c.rank is Rank.DANGER or c.kind is Kind.AWAY)
     if cook.closed is not None:
         return
     for source in (*SOURCES, *NOTE_SOURCES):

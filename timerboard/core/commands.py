@@ -47,6 +47,13 @@ class DoCue:
 
 
 @dataclass(frozen=True, slots=True)
+class PutAway:
+    """These dishes were put away (chilled, eaten up or thrown out): their food clocks stop. One act, for undo too."""
+
+    dishes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PassOverCue:
     """Leave a cue out this time."""
 
@@ -202,6 +209,7 @@ Command: TypeAlias = (
     | ReopenStep
     | NotYet
     | DoCue
+    | PutAway
     | PassOverCue
     | TakeReading
     | HearAlarm

@@ -12,7 +12,7 @@ from .cook import Cook
 from .decide_alarms import clear_timer, hear, hush, put_off, set_timer
 from .decide_choices import choose
 from .decide_cook import add_dish, adopt_plan, close, drop_dish, move_eating
-from .decide_cues import do_cue, pass_over
+from .decide_cues import do_cue, pass_over, put_away
 from .decide_following import begun_by_itself
 from .decide_readings import take_reading
 from .decide_steps import end, not_yet, reopen, revise, start
@@ -57,6 +57,7 @@ RULES: dict[str, Rule] = {
     "ReopenStep": reopen,
     "NotYet": not_yet,
     "DoCue": do_cue,
+    "PutAway": put_away,
     "PassOverCue": pass_over,
     "TakeReading": take_reading,
     "HearAlarm": hear,
@@ -80,7 +81,18 @@ NOTHING_FOLLOWS = frozenset({"Undo", "HearAlarm", "PutOff", "Hush", "CloseCook"}
 CLOSED = "The cook is closed. Take that back first (undo)."
 
 AFTER_CLOSING = frozenset(
-    {"Undo", "Look", "HearAlarm", "Hush", "TakeReading", "EndStep", "DoCue", "ClearQuickTimer", "ChooseSetting"}
+    {
+        "Undo",
+        "Look",
+        "HearAlarm",
+        "Hush",
+        "TakeReading",
+        "EndStep",
+        "DoCue",
+        "PutAway",
+        "ClearQuickTimer",
+        "ChooseSetting",
+    }
 )
 """What can still be done when the meal is over: food may yet be cooling."""
 

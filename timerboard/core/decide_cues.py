@@ -1,12 +1,12 @@
 """Cues of running steps, lifted batches, and the settings of places."""
 
 from .answers import At, Refusal
-from .commands import DoCue, PassOverCue
+from .commands import DoCue, PassOverCue, PutAway
 from .cook import Cook, StepState
 from .decide_steps import known, quoted
 from .engine import LIFT
 from .events import CueDone, CuePassedOver, Event
-from .food_clocks import PUT_AWAY
+from .food_clocks import PUT_AWAY, food_clocks
 from .menu import Step
 from .values import Moment
 
@@ -21,6 +21,15 @@ def do_cue(cook: Cook, command: DoCue, stamp: At) -> Answer:
     if wrong is None and _twice(cook, command, stamp.at):
         return ()
     return wrong or (CueDone(**stamp.fields(), step=command.step, cue=command.cue),)
+
+
+def put_away(cook: Cook, command: PutAway, stamp: At) -> tuple[Event, ...] | Refusal:
+    """One event for each dish of those named that still stands out; what was put away meanwhile needs nothing more."""
+    out = {clock.dish: clock for clock in reversed(food_clocks(cook, stamp.at)) if not clock.stands}
+    named_ = [out[dish] for dish in dict.fromkeys(command.dishes) if dish in out]
+    if not named_:
+        return Refusal("Nothing of that stands out any more.")
+    return tuple(CueDone(**stamp.further(n).fields(), step=clock.step, cue=PUT_AWAY) for n, clock in enumerate(named_))
 
 
 def pass_over(cook: Cook, command: PassOverCue, stamp: At) -> Answer:

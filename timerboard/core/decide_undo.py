@@ -6,6 +6,7 @@ from .answers import At, Refusal
 from .cook import Cook, Noted
 from .events import CueDone, Event, EventUndone, PlanAdopted, ReadingTaken, SettingChosen, StepEnded, StepStarted
 from .fold import NEVER_UNDONE, apply, fold
+from .food_clocks import PUT_AWAY
 from .readiness import Lack, lacks
 
 
@@ -35,6 +36,8 @@ def _whole_act(acts: Sequence[Event]) -> set[int]:
     A reading may end a step or lift a batch, and an end may stand for a start as well.
     """
     last = acts[-1]
+    if (away := _put_away_with(acts)) is not None:
+        return away
     before = acts[-2] if len(acts) > 1 else None
     if before is None or (before.seq, before.at) != (last.seq - 1, last.at):
         return {last.seq}
@@ -43,6 +46,22 @@ def _whole_act(acts: Sequence[Event]) -> set[int]:
     else:
         mate = isinstance(last, CueDone) and isinstance(before, ReadingTaken)
     return {before.seq, last.seq} if mate and getattr(before, "step", "") == getattr(last, "step", "") else {last.seq}
+
+
+def _put_away_with(acts: Sequence[Event]) -> set[int] | None:
+    """Everything that was put away by one tap; None when the last act was another."""
+    if not _is_putting_away(acts[-1]):
+        return None
+    taken: set[int] = set()
+    for event in reversed(acts):
+        if not _is_putting_away(event) or event.at != acts[-1].at:
+            break
+        taken.add(event.seq)
+    return taken
+
+
+def _is_putting_away(event: Event) -> bool:
+    return isinstance(event, CueDone) and event.cue == PUT_AWAY
 
 
 def _because_of(cook: Cook, taken: set[int]) -> set[int]:

@@ -39,8 +39,6 @@ def over_at(step: Step, life: StepLife) -> Moment:
     """When a step is called over: just past its high end, or a minute past the end of one whose length is exact."""
     low, high = ends_of(step, life)
     past = high + 1 if high > low else high + OVER_GRACE_MS
-    if step.hazard is not None:
-        past = high + 1
     return max(past, life.look_again or 0, _spared_by_reading(step, life, high))
 
 

@@ -1,7 +1,9 @@
 """Clocks of food that stands in the danger zone. Nobody sets them: they follow from what people did.
 
-A clock begins when the last heating (or chilling) step of a branch of a dish has ended, and ends when a later step
-heats or chills it again, when it was put away (eaten, chilled or thrown out), or when a reading shows it cold.
+A clock begins when the last heating step of a branch of a dish has ended, when what was chilled is taken out for its
+next step, or when raw meat, fish or eggs are stood out to lose their chill. It ends when a later step heats or chills
+the food again, when it was put away (eaten, chilled or thrown out), or when a reading shows it cold. That a chilling
+step has ended takes nothing out of the fridge: an overnight soak stays there until its next step begins.
 Where the menu says that it waits in the cold there is none until it is eaten; kept hot by its words, it has the four
 hours of time control.
 A reading at or above 57 °C begins it anew: it was still hot then. One under 57 °C begins the two stages of cooling.
@@ -14,13 +16,15 @@ from enum import StrEnum
 
 from .choices import food_kinds, room_c
 from .cook import Cook, Reading, StepState
-from .food_kind import perishable
+from .food_kind import FoodKind, food_kind, perishable
 from .food_places import Kept, kept, kept_by_words
 from .menu import Dish, Step
 from .safety_rules import LIMITS, LimitRule
 from .values import MS, Moment
 
 THAW = re.compile(r"\b(?:de-?frost|thaw)")
+STOOD_OUT = re.compile(r"\b(?:chill|room temperature|temper|stand|marinate|brine|salt|cure|steep|dry|come up)")
+"""What raw meat and fish do on a counter by themselves; beans that soak beside them are not meant."""
 PUT_AWAY = "Put away"
 """The act that ends the clocks of a dish: a cue of that name, done on a step that has ended."""
 
@@ -47,6 +51,7 @@ class FoodClock:
     limit: Moment
     rule: LimitRule
     left: ClockKind | None = None  # of what is on the table: what it left, where that was before it was eaten
+    stands: bool = False  # its step still runs: what ends it is the next step, and nobody puts it away
 
     @property
     def said(self) -> str:
@@ -98,13 +103,21 @@ def _of_dish(kitchen: _Kitchen, dish: Dish) -> Iterator[FoodClock]:
     readings = dish_readings(kitchen.cook, dish)
     if readings and readings[-1].celsius <= LIMITS["cold"].celsius + 0.01:
         return
-    out = _out(kitchen, dish) or _served_cold(kitchen, dish)
-    cooling_since = _under(readings, out[2] if out else 0)
     away = put_away_at(kitchen.cook, dish)
-    if out is not None and away is None:
+    out = _out(kitchen, dish, away) or _served_cold(kitchen, dish, away)
+    cooling_since = _under(readings, _left_heat(kitchen, dish))
+    if out is not None:
         yield _out_clock(kitchen, dish, out)
     if cooling_since is not None and (away is None or readings[-1].at > away):
         yield from _cooling(dish, cooling_since, readings)
+
+
+def _left_heat(kitchen: _Kitchen, dish: Dish) -> Moment:
+    """When the last of it left the heat, into the fridge or out: what is read after that cools. 0 while it heats."""
+    lives = [kitchen.cook.lives[s.id] for s in dish.steps if kept(kitchen.cook.menu, s) is Kept.HOT]
+    if any(life.state is StepState.RUNNING for life in lives):
+        return 0
+    return max((life.ended for life in lives if life.ended is not None), default=0)
 
 
 def _thawing(kitchen: _Kitchen, dish: Dish) -> Iterator[FoodClock]:
@@ -115,24 +128,49 @@ def _thawing(kitchen: _Kitchen, dish: Dish) -> Iterator[FoodClock]:
         running = life.state is StepState.RUNNING and life.started is not None
         if running and THAW.search(step.do.lower()) and kept(kitchen.cook.menu, step) is Kept.OUT:
             since = life.started or 0
-            yield FoodClock(ClockKind.THAWING, dish.name, step.id, since, since + rule.seconds * MS, rule)
+            yield FoodClock(ClockKind.THAWING, dish.name, step.id, since, since + rule.seconds * MS, rule, stands=True)
 
 
 _Out = tuple[ClockKind, str, Moment]
 
 
-def _out(kitchen: _Kitchen, dish: Dish) -> _Out | None:
-    """The branch that has been out longest: what it left, the step it began with, since when."""
+def _out(kitchen: _Kitchen, dish: Dish, away: Moment | None) -> _Out | None:
+    """The branch that has been out longest: what it left, the step it began with, since when. What was put away counts
+    no more, until it is taken out again.
+    """
     found: list[_Out] = []
     for step in dish.steps:
-        life, how = kitchen.cook.lives[step.id], kept(kitchen.cook.menu, step)
-        if life.ended is None or how is Kept.OUT or _kept_since(kitchen, step):
+        how = kept(kitchen.cook.menu, step)
+        since = _out_since(kitchen, dish, step, how)
+        if since is None or since <= (away or 0) or _kept_since(kitchen, step):
             continue
         if _waits(kitchen, dish, step) is Kept.COLD:
             continue
-        kind = ClockKind.LEFT_HEAT if how is Kept.HOT else ClockKind.LEFT_COLD
-        found.append((kind, step.id, life.ended))
+        found.append((ClockKind.LEFT_HEAT if how is Kept.HOT else ClockKind.LEFT_COLD, step.id, since))
     return min(found, key=lambda o: o[2], default=None)
+
+
+def _out_since(kitchen: _Kitchen, dish: Dish, step: Step, how: Kept) -> Moment | None:
+    """When the food of a step came to stand out; None for what does not, or not because of this step."""
+    life = kitchen.cook.lives[step.id]
+    if how is Kept.HOT:
+        return life.ended
+    if how is Kept.COLD:
+        after = [kitchen.cook.lives[s.id].started for s in _followers(kitchen, step)] if life.ended is not None else []
+        return min((at for at in after if at is not None), default=None)
+    return life.started if _stood_out_raw(kitchen, dish, step) else None
+
+
+def _stood_out_raw(kitchen: _Kitchen, dish: Dish, step: Step) -> bool:
+    """Raw animal food that stands somewhere by itself before any heat: 'Take off the chill', on the counter."""
+    if step.work.throughout or not step.uses or not STOOD_OUT.search(step.do.lower()):
+        return False
+    if food_kind(dish, food_kinds(kitchen.cook)) in (FoodKind.PLANT, FoodKind.EGGS):
+        return False
+    menu = kitchen.cook.menu
+    own = [before for link in step.links if (before := menu.steps.get(link.step)) and before.dish == step.dish]
+    # A clock that began before covers what follows it; what left heat or cold has one.
+    return all(kept(menu, one) is Kept.OUT and not _stood_out_raw(kitchen, dish, one) for one in own)
 
 
 def _waits(kitchen: _Kitchen, dish: Dish, step: Step) -> Kept:
@@ -167,14 +205,15 @@ def _followers(kitchen: _Kitchen, step: Step) -> list[Step]:
     return own or ([] if dish is None or kitchen.cook.menu.on_table(dish) else after)
 
 
-def _served_cold(kitchen: _Kitchen, dish: Dish) -> _Out | None:
+def _served_cold(kitchen: _Kitchen, dish: Dish, away: Moment | None) -> _Out | None:
     """A dish that is ready and has no clock yet: nothing has kept it hot or cold, or it waits in the cold. Its clock
     begins when it is eaten, at the latest.
     """
     lives = kitchen.cook.lives
     if not kitchen.cook.menu.on_table(dish) or any(lives[step].ended is None for step in dish.last_steps):
         return None
-    return ClockKind.ON_TABLE, dish.last_steps[-1], _eaten(kitchen.cook, dish)
+    eaten = _eaten(kitchen.cook, dish)
+    return None if eaten <= (away or 0) else (ClockKind.ON_TABLE, dish.last_steps[-1], eaten)
 
 
 def _eaten(cook: Cook, dish: Dish) -> Moment:
@@ -194,7 +233,9 @@ def _out_clock(kitchen: _Kitchen, dish: Dish, out: _Out) -> FoodClock:
     served = kitchen.now >= _eaten(kitchen.cook, dish) and kitchen.cook.menu.on_table(dish)
     shown = ClockKind.ON_TABLE if served else kind
     left = kind if served and since < _eaten(kitchen.cook, dish) else None
-    return FoodClock(shown, dish.name, step, since, since + rule.seconds * MS, rule, left)
+    return FoodClock(
+        shown, dish.name, step, since, since + rule.seconds * MS, rule, left, kitchen.cook.lives[step].ended is None
+    )
 
 
 def dish_readings(cook: Cook, dish: Dish) -> tuple[Reading, ...]:

@@ -10,7 +10,9 @@ COLD_PLACES = re.compile(r"fridge|refrigerat|freez|larder|cellar|ice|cold|chill|
 HOT_PLACES = re.compile(
     r"hob|stove|oven|burner|ring|grill|griddle|barbecue|steamer|smoker|fryer|hot plate|warming|bain"
 )
-COLD_WORDS = re.compile(r"\b(?:chill|refrigerate|freeze|ice bath|into the fridge|in the fridge)\b")
+COLD_WORDS = re.compile(
+    r"\b(?:(?<!off the )(?<!its )(?<!their )chill|refrigerate|freeze|ice bath|into the fridge|in the fridge)\b"
+)
 HOT_KEPT = re.compile(
     r"oven|lowest heat|low heat|flask|bain|double boiler|warming|over hot water|hot box|warm(?:ed)? box"
     r"|above (?:5[7-9]|[6-9]\d) ?°? ?c\b|above 1[4-9]\d ?°? ?f\b"

@@ -23,9 +23,15 @@ _BEFORE = {
 
 
 def safety_alarms(cook: Cook, now: Moment) -> Iterator[Alarm]:
-    """Every food clock's two alarms; those to come as well, so that it is known when to look again."""
+    """Two alarms of the clock of each dish whose limit is nearest: one cause, one call. Those to come as well, so that
+    it is known when to look again.
+    """
+    told: set[str] = set()
     for clock in food_clocks(cook, now, coming=True):
-        limit = clock_words(clock.limit + cook.offset_ms, cook.zone)
+        if clock.dish in told:
+            continue
+        told.add(clock.dish)
+        limit = limit_words(cook, clock)
         rule = f"{duration_words(clock.rule.seconds)}, {clock.rule.whose}"
         if now < clock.limit:
             said = f"{clock.said} since {clock_words(clock.since + cook.offset_ms, cook.zone)}, limit {limit} ({rule})"
@@ -42,7 +48,7 @@ def _alarm(clock: FoodClock, which: str, since: Moment, verb: str, detail: str) 
         since=max(since, clock.since),
         dish=clock.dish,
         step=clock.step,
-        cue=None if clock.kind is ClockKind.THAWING else PUT_AWAY,
+        cue=None if clock.stands else PUT_AWAY,
         verb=verb,
         food=the(clock.dish),
         where="",
@@ -61,7 +67,12 @@ _NAMES = {
 }
 
 
+def limit_words(cook: Cook, clock: FoodClock) -> str:
+    """'20:05'."""
+    return clock_words(clock.limit + cook.offset_ms, cook.zone)
+
+
 def clock_line(cook: Cook, clock: FoodClock, now: Moment) -> str:
     """For a strip: 'out of the heat 40 min, limit 20:05'."""
     gone = duration_words(max(0, now - clock.since) // (60 * MS) * 60)
-    return lower_first(f"{clock.said} {gone}, limit {clock_words(clock.limit + cook.offset_ms, cook.zone)}")
+    return lower_first(f"{clock.said} {gone}, limit {limit_words(cook, clock)}")

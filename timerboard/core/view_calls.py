@@ -12,12 +12,14 @@ from .commands import (
     HearAlarm,
     NotYet,
     PassOverCue,
+    PutAway,
     PutOff,
     StartStep,
     TakeReading,
 )
 from .cook import StepState
 from .hot_oil import asks_for_oil
+from .leftovers import leftovers
 from .menu import Step
 from .scene import Scene, strip_of
 from .view_head import setting_at, settings_left
@@ -78,6 +80,8 @@ def answer_of(scene: Scene, alarm: Alarm, step: Step | None) -> tuple[Command, s
     """What 'done' means for an alarm, and the word on its button."""
     if alarm.kind is Kind.TIMER:
         return ClearQuickTimer(alarm.cue or alarm.food), "done"
+    if alarm.kind is Kind.AWAY:
+        return PutAway(tuple(clock.dish for clock in leftovers(scene.cook, max(scene.now, alarm.since)))), "put away"
     if alarm.kind is Kind.SERVE:
         return HearAlarm(alarm.id), "served"
     if alarm.kind is Kind.READ and alarm.step is not None and asks_for_oil(alarm):

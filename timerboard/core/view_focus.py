@@ -47,7 +47,10 @@ def focus_of(scene: Scene, dish: Dish) -> Focus:
     if waiting:
         next_up = min(waiting, key=lambda step: scene.outlook.steps[step.id].start)
         return Focus(Stage.WAITS, next_up, _start_of(scene, next_up), "to its start")
-    return Focus(Stage.READY, None, scene.outlook.dishes[dish.name].served, "to eating")
+    ahead, clock = scene.outlook.dishes[dish.name], scene.clocks.get(dish.name)
+    if clock is not None and scene.now >= ahead.eaten:
+        return Focus(Stage.READY, None, clock.limit, AWAY)
+    return Focus(Stage.READY, None, ahead.served, "to eating")
 
 
 def _running(scene: Scene, step: Step) -> Focus:
@@ -126,7 +129,10 @@ def counts(scene: Scene, focus: Focus) -> str:
     """What the countdown goes to; past it, what it has gone over."""
     if focus.until >= scene.now:
         return focus.counts
+    if focus.counts == AWAY:
+        return "past its limit"
     return {Stage.WAITS: "late to start", Stage.READY: "since eating"}.get(focus.stage, "over its time")
 
 
+AWAY = "until it must be put away"
 FAR = 24 * 3600 * MS

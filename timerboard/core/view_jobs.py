@@ -6,6 +6,7 @@ from .alarm_values import Alarm, Kind, Rank
 from .alarm_words import start_words, where
 from .commands import Command, StartStep
 from .cook import StepState
+from .leftovers import leftovers
 from .menu import Step
 from .scene import Scene, dish_key
 from .values import Moment
@@ -14,7 +15,15 @@ from .words import MINUTE, dots, lower_first, names
 SOON = 15 * MINUTE
 """How far ahead cues and looks of running steps are listed; starts and settings are listed however far off they are."""
 
-LISTED = {Kind.START: None, Kind.SET: None, Kind.CUE: SOON, Kind.CHECK: SOON, Kind.READ: SOON, Kind.PULL: SOON}
+LISTED = {
+    Kind.START: None,
+    Kind.SET: None,
+    Kind.AWAY: None,
+    Kind.CUE: SOON,
+    Kind.CHECK: SOON,
+    Kind.READ: SOON,
+    Kind.PULL: SOON,
+}
 """Kinds that become jobs before they call, and how far ahead (None: however far)."""
 
 
@@ -50,6 +59,9 @@ def calls_to_come(scene: Scene) -> list[Alarm]:
 
 
 def _near(scene: Scene, call: Alarm) -> bool:
+    """Within reach; what is left is spoken of once something was eaten."""
+    if call.kind is Kind.AWAY:
+        return bool(leftovers(scene.cook, scene.now))
     reach = LISTED[call.kind]
     return reach is None or call.since <= scene.now + reach
 

@@ -17,7 +17,7 @@ from .view_order import reorder
 from .view_pull import pull_picture
 from .view_record import answered
 from .view_ribbon import ribbon, ticks
-from .view_strip_words import line, matter
+from .view_strip_words import CLOCK_SHOWN, line, matter
 from .view_told import told_lines
 from .view_values import Part, RibbonPart, Strip
 from .words import MINUTE, upper_first
@@ -55,15 +55,28 @@ def _pressing(scene: Scene, strip: Strip, pressing: dict[str, int]) -> int:
 
 
 def _shown(scene: Scene, dish: Dish) -> bool:
-    """Not dropped, and not eaten already. A component goes once nothing that follows it is still to do."""
+    """Not dropped, and not eaten already, but for what still stands out when its limit nears or the cooking is done.
+
+    A component goes once nothing that follows it is still to do.
+    """
     ahead = scene.outlook.dishes.get(dish.name)
     if ahead is None:
         return False
     if not ahead.is_ready:
         return True
+    if scene.now >= ahead.eaten and _stands_out(scene, dish):
+        return True
     if not scene.cook.menu.on_table(dish):
         return any(_still_follows(scene, dish, step) for step in scene.states)
     return scene.now < ahead.eaten + EATEN_AFTER
+
+
+def _stands_out(scene: Scene, dish: Dish) -> bool:
+    """Its food clock is watched: from an hour before its limit, and once nothing is left to be cooked."""
+    clock = scene.clocks.get(dish.name)
+    if clock is None or clock.limit - scene.now <= CLOCK_SHOWN:
+        return clock is not None
+    return all(scene.cook.lives[step].ended is not None for step in scene.states)
 
 
 def _still_follows(scene: Scene, dish: Dish, step: str) -> bool:
