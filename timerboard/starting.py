@@ -4,16 +4,19 @@ import argparse
 import copy
 from pathlib import Path
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox
 
 from timerboard.app import Board
-from timerboard.board.start_window import Choices, MenuTile, StartWindow, Unfinished, Ways
+from timerboard.board.look import system_palette
+from timerboard.board.record_window import RecordWindow
+from timerboard.board.start_window import Choices, MenuTile, StartWindow, Ways
 from timerboard.boards import board_on
 from timerboard.core.choices import menu_at
-from timerboard.core.civil import CivilDoubt, clock_words, resolve_eat_at
+from timerboard.core.civil import CivilDoubt, resolve_eat_at
 from timerboard.core.faults import MenuFaults
 from timerboard.core.menu import Menu
-from timerboard.core.plan import Forecast, NoPlan, Plan
+from timerboard.core.plan import NoPlan
 from timerboard.core.plan_preview import hours_only
 from timerboard.core.plan_words import no_plan_lines
 from timerboard.core.question import question
@@ -21,9 +24,10 @@ from timerboard.core.words import plural
 from timerboard.desk.choosing import remembered_height
 from timerboard.desk.ports import Clock, JournalTrouble
 from timerboard.editors import MENUS, Editors
-from timerboard.shell.journal_folder import CookFile, cooks_folder, unfinished
+from timerboard.past_cooks import cooks_listed, record_lines
+from timerboard.planner.greedy import first_plan
+from timerboard.recording import write_record
 from timerboard.shell.menu_file import load_menu
-from timerboard.shell.planner_process import PlannerProcess
 from timerboard.shell.recent_menus import RecentMenus
 from timerboard.shell.settings_file import SettingsFile, settings_path
 from timerboard.terminal import DEFAULT_EAT_AT, BadInput
@@ -49,13 +53,15 @@ class Starting:
             return
         menus = _Menus()
         lately = menus.tiles(RecentMenus().files())  # first: a sample that was cooked stands among what was cooked
-        choices = Choices(_unfinished(), lately, menus.tiles(sample_files()))
+        unfinished, past = cooks_listed(self._clock)
+        choices = Choices(unfinished, past, lately, menus.tiles(sample_files()))
         ways = Ways(
             go_on=lambda key: self._open(Path(key), None),
             cook=lambda key: self.cook(Path(key)),
             edit=lambda key: self.edit(Path(key)),
             new_meal=lambda: self.edit(None),
             open_file=self._open_file,
+            record=lambda key: self._record(Path(key)),
             closed=self._closed,
         )
         self.window = StartWindow(choices, ways, theme=self._theme)
@@ -96,6 +102,26 @@ class Starting:
                 RecentMenus().note(menu)
             self._leave()
         return opened is not None
+
+    def _record(self, path: Path) -> None:
+        """What a past cook did, to read and to keep."""
+        try:
+            lines = record_lines(path)
+        except BadInput as bad:
+            self._say("\n".join(bad.lines))
+            return
+
+        def save() -> None:
+            name, _ = QFileDialog.getSaveFileName(shown, "Save the record", f"{path.stem}.txt", "Text (*.txt)")
+            if name:
+                try:
+                    write_record(lines, Path(name))
+                except OSError as trouble:
+                    self._say(f"{name} cannot be written ({(trouble.strerror or 'no reason is given').lower()}).")
+
+        palette = self.window.palette_ if self.window is not None else system_palette()
+        shown = RecordWindow(lines[0], lines[1:], save, palette, self.window)
+        shown.open()
 
     def _open_file(self) -> None:
         name, _ = QFileDialog.getOpenFileName(self.window, "Open a menu", "", MENUS)
@@ -142,48 +168,30 @@ class _Menus:
 
 
 class _Pictures:
-    """Plans for the tiles, one after another in the planner's process: the first plan of each is picture enough."""
+    """Plans for the tiles, one each time that the window has nothing else to do: the first plan is picture enough."""
 
     def __init__(self, menus: dict[str, Menu], clock: Clock, window: StartWindow) -> None:
         self._left, self._clock, self._window = list(menus.items()), clock, window
-        self._planner = PlannerProcess()
         self._height = remembered_height(SettingsFile(settings_path()))
-        self._stopped = False
 
     def next(self) -> None:
-        """Ask for the next one."""
-        if self._stopped or not self._left:
-            self.stop()
+        """Paint the next one, once what is waiting to be shown or typed has been dealt with."""
+        QTimer.singleShot(0, self._window, self._paint)
+
+    def _paint(self) -> None:
+        if not self._left:
             return
         key, menu = self._left.pop(0)
         zone, cooked = self._clock.zone(), menu_at(menu, self._height)
         eat_at = resolve_eat_at(menu.eat_at or DEFAULT_EAT_AT, zone, self._clock.wall_ms())
-        problem = question(cooked, eat_at.choices[0][1] if isinstance(eat_at, CivilDoubt) else eat_at, zone)
-
-        def paint(plan: Plan | NoPlan) -> None:
-            if isinstance(plan, Plan) and not self._stopped:
-                self._window.show_picture(key, hours_only(cooked, plan, zone, PICTURE_HOURS))
-            self._planner.cancel()
-            self.next()
-
-        self._planner.ask(
-            problem,
-            None,
-            on_progress=paint,
-            on_answer=paint,
-            on_forecast=_unused,
-            on_trouble=lambda _: self.next(),
-        )
+        plan = first_plan(question(cooked, eat_at.choices[0][1] if isinstance(eat_at, CivilDoubt) else eat_at, zone))
+        if plan is not None:
+            self._window.show_picture(key, hours_only(cooked, plan, zone, PICTURE_HOURS))
+        self.next()
 
     def stop(self) -> None:
         """No more pictures."""
-        if not self._stopped:
-            self._stopped = True
-            self._planner.close()
-
-
-def _unused(forecast: Forecast) -> None:
-    """Pictures are not foretold."""
+        self._left.clear()
 
 
 def sample_files() -> tuple[Path, ...]:
@@ -192,20 +200,6 @@ def sample_files() -> tuple[Path, ...]:
     folders = (here / "_sample_menus", here.parent / "sample_menus")
     folder = next((folder for folder in folders if folder.is_dir()), here)
     return tuple(sorted(folder.glob("*.yaml")))
-
-
-def _unfinished() -> tuple[Unfinished, ...]:
-    try:
-        return tuple(Unfinished(str(cook.path), cook.title, _said(cook)) for cook in unfinished(cooks_folder()))
-    except JournalTrouble:
-        return ()
-
-
-def _said(cook: CookFile) -> str:
-    if cook.trouble:
-        return cook.trouble
-    opened, last = clock_words(cook.opened_ms, cook.zone), clock_words(cook.last_ms, cook.zone)
-    return f"Not finished: opened {opened}, last touched {last}, to be eaten {clock_words(cook.eat_at, cook.zone)}"
 
 
 def _why_not(menu: Path | None, why: NoPlan) -> tuple[str, ...]:

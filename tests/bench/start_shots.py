@@ -30,7 +30,7 @@ def main() -> None:
         ("light", 1920, 1080, left),
         ("light", 1024, 600, ()),
     ):
-        window = StartWindow(Choices(cooks, tiles[:2] if cooks else (), tiles), ways, theme=theme)
+        window = StartWindow(Choices(cooks, recent=tiles[:2] if cooks else (), samples=tiles), ways, theme=theme)
         for key, menu in menus.items():
             plan = first_plan(question(menu, resolve_eat_at(menu.eat_at, "UTC", 1_795_000_000_000), "UTC"))
             if plan is not None:

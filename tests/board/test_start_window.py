@@ -8,7 +8,8 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication, QPushButton
 
 from timerboard.board.look import THEMES
-from timerboard.board.start_window import Choices, MenuTile, StartWindow, Unfinished, Ways
+from timerboard.board.record_window import RecordWindow
+from timerboard.board.start_window import Choices, MenuTile, PastCook, StartWindow, Unfinished, Ways
 from timerboard.core.plan_preview import preview
 from timerboard.core.question import question
 from timerboard.planner.greedy import first_plan
@@ -18,6 +19,10 @@ from timerboard.shell.recent_menus import RecentMenus
 SUPPER = Path(__file__).parents[2] / "sample_menus" / "one-burner-weeknight.yaml"
 CHOICES = Choices(
     (Unfinished("cook 1", "Solstice supper", "opened 14:05"), Unfinished("cook 2", "Brunch", "opened 9:00")),
+    (
+        PastCook("past 1", "Lentil soup", "Eaten on Monday 21 December at 18:34"),
+        PastCook("past 2", "Stew", "left", open=True),
+    ),
     (MenuTile("recent", "Late brunch", "8 dishes for 10"),),
     (MenuTile("sample", "One-burner weeknight", "5 dishes for 3"),),
 )
@@ -33,7 +38,7 @@ class Chosen:
         def way(name):
             return lambda *key: self.said.append((name, *key))
 
-        return Ways(way("go on"), way("cook"), way("edit"), way("new"), way("open"), way("closed"))
+        return Ways(way("go on"), way("cook"), way("edit"), way("new"), way("open"), way("record"), way("closed"))
 
 
 @pytest.fixture
@@ -72,6 +77,42 @@ def test_a_menu_is_cooked_by_its_picture_or_button_and_edited_by_the_other(qtbot
     qtbot.mouseClick(tile.cook, Qt.MouseButton.LeftButton)
     qtbot.mouseClick(tile.edit, Qt.MouseButton.LeftButton)
     assert chosen.said == [("cook", "sample"), ("cook", "sample"), ("edit", "sample")]
+
+
+def button(window, name: str) -> QPushButton:
+    return next(b for b in window.findChildren(QPushButton) if b.accessibleName().startswith(name))
+
+
+def test_a_past_cook_opens_its_record_and_goes_on_only_if_nobody_ended_it(qtbot, window, chosen):
+    qtbot.mouseClick(button(window, "Open the record of Lentil soup"), Qt.MouseButton.LeftButton)
+    qtbot.mouseClick(button(window, "Go on with Stew"), Qt.MouseButton.LeftButton)
+    assert chosen.said == [("record", "past 1"), ("go on", "past 2")]
+    assert not [b for b in window.findChildren(QPushButton) if b.accessibleName() == "Go on with Lentil soup"]
+
+
+def test_buttons_are_large_enough_for_a_wet_finger(window):
+    assert all(b.height() >= 45 for b in window.findChildren(QPushButton))  # 12 mm at 96 dots per inch
+
+
+def test_the_window_is_no_larger_than_its_screen(window):
+    room = window.screen().availableGeometry()
+    assert window.width() <= room.width()
+    assert window.height() <= room.height()
+
+
+def test_a_record_is_read_and_kept(qtbot):
+    kept = []
+    shown = RecordWindow(
+        "Soup for 4", ("What was done:", "  12:00  onions cut"), lambda: kept.append(1), THEMES[0], None
+    )
+    qtbot.addWidget(shown)
+    shown.show()
+    assert "onions cut" in shown.text.toPlainText()
+    assert shown.text.isReadOnly()
+    qtbot.mouseClick(shown.save, Qt.MouseButton.LeftButton)
+    assert kept == [1]
+    qtbot.keyClick(shown, Qt.Key.Key_Escape)
+    assert not shown.isVisible()
 
 
 def test_a_file_is_opened_and_a_meal_made_by_key(qtbot, window, chosen):

@@ -3,11 +3,11 @@
 import pytest
 
 from tests.journal_events import NOON, acts, opened
-from timerboard.core.events import CookClosed, EventUndone
+from timerboard.core.events import CookClosed, EatTimeMoved, EventUndone
 from timerboard.desk.ports import JournalTrouble
 from timerboard.shell import journal_folder
 from timerboard.shell.journal import SqlJournal
-from timerboard.shell.journal_folder import cooks_folder, new_file, unfinished
+from timerboard.shell.journal_folder import cooks_folder, kept_cooks, new_file, unfinished
 
 
 def kept(file, *events):
@@ -87,3 +87,20 @@ def test_the_folder_is_made_in_the_users_data_or_its_trouble_is_said(tmp_path, m
     monkeypatch.setattr(journal_folder.platformdirs, "user_data_path", lambda *_, **__: tmp_path / "file")
     with pytest.raises(JournalTrouble, match="cannot be made"):
         cooks_folder()
+
+
+def moved(seq, eat_at):
+    at = NOON + seq * 1000
+    return EatTimeMoved(seq=seq, at=at, wall_ms=at, boot="boot 1", board="board 1", eat_at=eat_at)
+
+
+def test_a_meal_is_eaten_when_it_was_moved_to_last_unless_that_was_taken_back(tmp_path):
+    first, second = NOON + 3_600_000, NOON + 7_200_000
+    kept(tmp_path / "a.cook", opened(), moved(2, first), moved(3, second), undone(4, 3))
+    assert [cook.eat_at for cook in kept_cooks(tmp_path)] == [first]
+
+
+def test_kept_cooks_are_the_closed_ones_as_well(tmp_path):
+    kept(tmp_path / "a.cook", opened("Soup"), closed(2))
+    kept(tmp_path / "b.cook", opened("Stew"))
+    assert {(cook.title, cook.closed) for cook in kept_cooks(tmp_path)} == {("Soup", True), ("Stew", False)}

@@ -1,12 +1,26 @@
 """The editor's clothes: the board's palettes on an ordinary desktop form."""
 
 from PySide6.QtGui import QColor, QPalette
+from PySide6.QtWidgets import QWidget
 
 from .look import Palette
 
 TEXT_PX = 15
 SMALL_PX = 13
 HEADING_PX = 17
+
+
+TITLE_BAR = 40
+"""What a desktop's own frame may take of the height."""
+
+
+def fit(window: QWidget, width: int, height: int) -> None:
+    """Give a window that size, or less where the screen has no room for it and its frame."""
+    screen = window.screen()
+    if screen is not None:
+        room = screen.availableGeometry()
+        width, height = min(width, room.width()), min(height, room.height() - TITLE_BAR)
+    window.resize(max(width, window.minimumWidth()), max(height, window.minimumHeight()))
 
 
 def qt_palette(colours: Palette) -> QPalette:

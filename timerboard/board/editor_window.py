@@ -27,7 +27,7 @@ from timerboard.desk.editing import EditorDesk
 
 from . import look
 from .editor_acts import Acts
-from .editor_dress import qt_palette, style_sheet
+from .editor_dress import fit, qt_palette, style_sheet
 from .editor_fields import Fields
 from .editor_notice import NoticeBar
 from .editor_outline import Outline
@@ -75,8 +75,8 @@ class EditorWindow(QMainWindow):
         self.acts = Acts(self)
         self._listen()
         self.dress(self.palette_)
-        self.resize(1280, 800)
         self.setMinimumSize(640, 420)
+        fit(self, 1280, 800)
         self.show_desk()
         self.outline.choose(())
 

@@ -1,7 +1,8 @@
-"""The first window when no menu was named: what is unfinished first, then what was cooked lately, then samples."""
+"""The first window when no menu was named: what is unfinished first, then menus, then what was cooked lately."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import partial
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QCloseEvent, QGuiApplication, QKeySequence, QResizeEvent, QShortcut
@@ -10,11 +11,12 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QPushBut
 from timerboard.core.view_values import Axis, Strip
 
 from . import look
-from .editor_dress import qt_palette, style_sheet
+from .editor_dress import fit, qt_palette, style_sheet
 from .plan_ribbon import PlanPicture
 
 TILE_WIDTH = 300
 PICTURE_HEIGHT = 96
+BUTTON_HIGH = 36  # with its padding 12 mm on a usual screen: this window stands in the kitchen as well
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +26,16 @@ class Unfinished:
     key: str
     title: str
     said: str
+
+
+@dataclass(frozen=True, slots=True)
+class PastCook:
+    """A cook of the past: its journal's key, its title, when it was eaten, and whether nobody ended it."""
+
+    key: str
+    title: str
+    said: str
+    open: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,19 +52,21 @@ class Choices:
     """Everything there is to begin with."""
 
     unfinished: tuple[Unfinished, ...] = ()
+    past: tuple[PastCook, ...] = ()
     recent: tuple[MenuTile, ...] = ()
     samples: tuple[MenuTile, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Ways:
-    """What each choice does. `go_on` gets an unfinished cook's key, `cook` and `edit` a menu's."""
+    """What each choice does. `go_on` and `record` get a cook's key, `cook` and `edit` a menu's."""
 
     go_on: Callable[[str], object]
     cook: Callable[[str], object]
     edit: Callable[[str], object]
     new_meal: Callable[[], object]
     open_file: Callable[[], object]
+    record: Callable[[str], object] = field(default=lambda _key: None)
     closed: Callable[[], object] = field(default=lambda: None)
 
 
@@ -98,8 +112,8 @@ class StartWindow(QWidget):
         self._keys()
         self.dress(self.palette_)
         (self.go_on[0] if self.go_on else self.new_meal).setFocus()
-        self.resize(1040, 700)
         self.setMinimumSize(480, 360)
+        fit(self, 1040, 700)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._system_changed)
 
     def _build(self, choices: Choices) -> None:
@@ -110,7 +124,8 @@ class StartWindow(QWidget):
         for cook in choices.unfinished:
             self._column.addWidget(self._unfinished(cook, first=not self.go_on))
         self._column.addLayout(self._begin_line())
-        self._section("Cooked lately", choices.recent)
+        self._section("Your menus", choices.recent)
+        self._past(choices.past)
         self._section("Sample menus", choices.samples)
         self._column.addStretch()
         scroll = QScrollArea()
@@ -137,6 +152,26 @@ class StartWindow(QWidget):
         self.go_on.append(button)
         line.addWidget(button)
         return bar
+
+    def _past(self, cooks: tuple[PastCook, ...]) -> None:
+        """What was cooked lately, with the way to its record; one that nobody ended can still be gone on with."""
+        if not cooks:
+            return
+        self._column.addSpacing(8)
+        self._column.addWidget(_label("Cooked lately", "heading"))
+        for cook in cooks:
+            bar = QFrame()
+            bar.setProperty("role", "tile")
+            line = QHBoxLayout(bar)
+            words = QVBoxLayout()
+            words.addWidget(_label(cook.title, "heading"))
+            words.addWidget(_label(cook.said, "hint"))
+            line.addLayout(words, 1)
+            if cook.open:
+                line.addWidget(_button("Go on", partial(self.ways.go_on, cook.key), f"Go on with {cook.title}"))
+            name = f"Open the record of {cook.title}, {cook.said}"
+            line.addWidget(_button("Open the record", partial(self.ways.record, cook.key), name))
+            self._column.addWidget(bar)
 
     def _begin_line(self) -> QHBoxLayout:
         line = QHBoxLayout()
@@ -193,6 +228,8 @@ class StartWindow(QWidget):
         QFrame[role="unfinished"] {{ background: {palette.due.ground}; border-radius: 6px; }}
         QFrame[role="unfinished"] QLabel {{ color: {palette.due.ink}; }}
         StartWindow {{ background: {palette.bar}; }}
+        QPushButton {{ min-height: {BUTTON_HIGH}px; padding: 5px 16px; }}
+        QLabel[role="hint"] {{ font-size: 15px; }}
         """
         self.setStyleSheet(style_sheet(palette) + own)
         for tile in self.tiles:

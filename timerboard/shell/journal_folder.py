@@ -9,7 +9,7 @@ from sqlalchemy import Connection, func, select
 from sqlalchemy.exc import SQLAlchemyError
 
 from timerboard.core.civil import clock_words
-from timerboard.core.events import CookOpened, Event, EventUndone
+from timerboard.core.events import CookClosed, CookOpened, EatTimeMoved, Event, EventUndone
 from timerboard.core.values import Moment
 from timerboard.desk.ports import JournalTrouble
 
@@ -21,15 +21,16 @@ ENDING = ".cook"
 
 @dataclass(frozen=True, slots=True)
 class CookFile:
-    """A cook that was opened and not closed. `trouble`: why nothing more is known of it; it may still be resumed."""
+    """A cook that was opened. `trouble`: why nothing more is known of it; it may still be resumed."""
 
     path: Path
     title: str
     opened_ms: int = 0  # Unix ms by the wall clock, as the next one
     last_ms: int = 0
-    eat_at: Moment = 0
+    eat_at: Moment = 0  # as it was moved last
     zone: str = "UTC"
     trouble: str = ""
+    closed: bool = False
 
     @property
     def said(self) -> str:
@@ -59,6 +60,11 @@ def new_file(folder: Path, title: str, day: str) -> Path:
 
 def unfinished(folder: Path) -> tuple[CookFile, ...]:
     """Every cook in a folder that was not closed, the last touched first; those that cannot be read come last."""
+    return tuple(cook for cook in kept_cooks(folder) if not cook.closed)
+
+
+def kept_cooks(folder: Path) -> tuple[CookFile, ...]:
+    """Every cook in a folder, closed or not, the last touched first; those that cannot be read come last."""
     try:
         files = sorted(folder.glob(f"*{ENDING}"))
     except OSError:
@@ -72,7 +78,7 @@ def _taken(path: Path) -> bool:
 
 
 def _cook_file(path: Path) -> CookFile | None:
-    """What is known of a file; None when its cook was closed, or never began."""
+    """What is known of a file; None when its cook never began."""
     engine = engine_to_read(path)
     try:
         with engine.connect() as connection:
@@ -87,18 +93,23 @@ def _cook_file(path: Path) -> CookFile | None:
 
 def _read(connection: Connection, path: Path) -> CookFile | None:
     first = connection.execute(select(EVENTS.c.body).order_by(EVENTS.c.seq).limit(1)).scalar()
-    if first is None or _closed(connection):
+    if first is None:
         return None
     opened = event_of(first)
     if not isinstance(opened, CookOpened):
         return CookFile(path, path.stem, trouble="its beginning is missing")
     last = connection.execute(select(func.max(EVENTS.c.wall_ms))).scalar() or opened.wall_ms
-    return CookFile(path, opened.menu.title, opened.wall_ms, last, opened.eat_at, opened.zone)
+    standing = _standing(connection)
+    moved = [event.eat_at for event in standing if isinstance(event, EatTimeMoved)]
+    closed = any(isinstance(event, CookClosed) for event in standing)
+    eat_at = moved[-1] if moved else opened.eat_at
+    return CookFile(path, opened.menu.title, opened.wall_ms, last, eat_at, opened.zone, closed=closed)
 
 
-def _closed(connection: Connection) -> bool:
-    """True when the meal was closed and that was not taken back."""
-    wanted = select(EVENTS.c.body).where(EVENTS.c.kind.in_(["CookClosed", "EventUndone"]))
+def _standing(connection: Connection) -> list[Event]:
+    """That the meal was moved or closed, as far as it was not taken back, in the order it was done."""
+    kinds = ["CookClosed", "EatTimeMoved", "EventUndone"]
+    wanted = select(EVENTS.c.body).where(EVENTS.c.kind.in_(kinds)).order_by(EVENTS.c.seq)
     told: list[Event] = [event_of(body) for body in connection.execute(wanted).scalars()]
     undone = {event.undone for event in told if isinstance(event, EventUndone)}
-    return any(event.kind == "CookClosed" and event.seq not in undone for event in told)
+    return [event for event in told if event.seq not in undone]
