@@ -190,6 +190,77 @@ def test_a_row_whose_number_alone_is_spoilt_is_noticed(tmp_path):
     assert said
 
 
+def left_open(folder: Path) -> tuple[Path, list[int]]:
+    """A cook of 30 events whose board died: nearly all of it is in the log. And the bytes at which its frames begin."""
+    journal = SqlJournal(folder / "a.cook", "board")
+    for event in ALL[:30]:
+        journal.append([event])
+    for tail in ("", "-wal"):
+        (folder / f"b.cook{tail}").write_bytes((folder / f"a.cook{tail}").read_bytes())
+    journal.close()
+    return folder / "b.cook", list(range(32, (folder / "b.cook-wal").stat().st_size, 24 + PAGE))
+
+
+def test_a_spoilt_frame_in_the_log_loses_no_event_that_was_kept_after_it(tmp_path):
+    """SQLite reads the log as far as the first wrong checksum, and says nothing of what comes after it."""
+    file, frames = left_open(tmp_path)
+    log = file.with_name("b.cook-wal")
+    overwrite(log, frames[len(frames) // 2] + 30, b"\xff\x00\xff")
+    seqs, said = reopened(file)
+    assert seqs == list(range(1, 31))
+    assert "damaged" in said
+
+
+def test_a_spoilt_head_of_the_log_loses_nothing(tmp_path):
+    file, _frames = left_open(tmp_path)
+    overwrite(file.with_name("b.cook-wal"), 20, b"\xff\xff")
+    seqs, said = reopened(file)
+    assert seqs == list(range(1, 31))
+    assert "damaged" in said
+
+
+def test_a_transaction_that_was_not_finished_is_no_damage(tmp_path):
+    file, frames = left_open(tmp_path)
+    log = file.with_name("b.cook-wal")
+    with log.open("r+b") as out:
+        out.truncate(frames[-1] + 2000)
+    seqs, said = reopened(file)
+    assert seqs == list(range(1, len(seqs) + 1))
+    assert said == ""
+
+
+def test_a_page_whose_list_of_rows_is_spoilt_still_gives_every_row_that_is_whole(tmp_path):
+    file = closed_cook(tmp_path)
+    whole = file.read_bytes()
+    at = next(n for n in range(len(whole) // PAGE - 1, 0, -1) if whole[n * PAGE] == 0x0D) * PAGE
+    overwrite(file, at, bytes(64))  # the page's kind, how many rows it has, and where they begin
+    seqs, said = reopened(file)
+    assert seqs == list(range(1, 201))
+    assert "damaged" in said
+
+
+def test_a_spoilt_index_is_mended_before_the_cook_goes_on(tmp_path):
+    file = closed_cook(tmp_path)
+    with closing(sqlite3.connect(file)) as database:
+        root = database.execute("SELECT rootpage FROM sqlite_master WHERE type = 'index'").fetchone()[0]
+    overwrite(file, root * PAGE - 4, b"\xff" * 4)
+    journal = SqlJournal(file, "after")
+    assert [event.seq for event in journal.read()] == list(range(1, 201))
+    journal.append([act(201)])
+    journal.close()
+    assert (tmp_path / "a.cook.damaged-1").exists()
+
+
+def test_a_header_that_forbids_writing_is_mended_before_the_cook_goes_on(tmp_path):
+    file = closed_cook(tmp_path)
+    overwrite(file, 18, b"\x42")
+    journal = SqlJournal(file, "after")
+    journal.append([act(201)])
+    assert [event.seq for event in journal.read()] == list(range(1, 202))
+    assert "damaged" in journal.damage()
+    journal.close()
+
+
 def test_missing_numbers_are_drawn_together():
     assert missing_of([1, 2, 4, 9]) == (3, 5, 6, 7, 8)
     assert number_words((3, 5, 6, 7, 8)) == "3, 5-8"

@@ -10,7 +10,7 @@ from sqlalchemy.schema import CreateTable
 
 from timerboard.core.events import CookOpened, Event
 
-from .journal_rescue import PAGE, missing_of, number_words, pages_of, texts_of
+from .journal_rescue import PAGE, logged_texts, missing_of, number_words, pages_of, texts_of
 from .journal_tables import EVENTS, METADATA, REFUSED, code_of, engine_for, engine_to_read
 from .journal_text import event_of, text_of, whole
 
@@ -23,6 +23,8 @@ def sound(file: Path) -> bool:
     """
     if file.stat().st_size < PAGE:  # SQLite takes an empty file for a new one and would throw its log away
         return file.stat().st_size == 0 and _new(file)
+    if not _may_be_written(file):
+        return False
     engine = engine_to_read(file)
     try:
         with engine.connect() as connection:
@@ -37,15 +39,28 @@ def sound(file: Path) -> bool:
         engine.dispose()
 
 
+def _may_be_written(file: Path) -> bool:
+    """False when the file's header says that a later SQLite wrote it: then it could be read, and nothing kept in it."""
+    with file.open("rb") as begins:
+        header = begins.read(20)
+    return header[WRITE_VERSION] in (1, 2)
+
+
+WRITE_VERSION = 18
+"""Where a database's header has it: 1 with a rollback journal, 2 with a write-ahead log (fileformat2.html, 1.3.3)."""
+
+
 def _reads(connection: Connection, file: Path) -> bool:
-    if connection.exec_driver_sql("PRAGMA quick_check(1)").scalar() != "ok":
+    if connection.exec_driver_sql("PRAGMA integrity_check(1)").scalar() != "ok":  # the quick one passes over indexes
         return False
     if not inspect(connection).get_table_names():
         return _new(file)
+    kept: set[int] = set()
     for seq, body in connection.execute(select(EVENTS.c.seq, EVENTS.c.body).order_by(EVENTS.c.seq)):
         if event_of(body).seq != seq:  # the number of a row lies outside its text, and may be spoilt by itself
             return False
-    return _as_made(connection)
+        kept.add(seq)
+    return _as_made(connection) and kept.issuperset(event_of(text).seq for text in logged_texts(file, whole))
 
 
 def _as_made(connection: Connection) -> bool:
@@ -98,7 +113,9 @@ def _salvaged(file: Path) -> list[Event]:
     texts = [*texts_of(pages_of(file), whole)]
     with suppress(OSError, ValueError):
         texts.append(_reserve(file).read_text(encoding="utf-8"))
-    found = {event.seq: event for event in (event_of(text) for text in texts if whole(text))}
+    found: dict[int, Event] = {}
+    for event in (event_of(text) for text in texts if whole(text)):
+        found.setdefault(event.seq, event)  # of two with one number the newer image's
     return [found[seq] for seq in sorted(found)]
 
 

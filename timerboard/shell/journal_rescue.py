@@ -11,7 +11,10 @@ The log may end in frames of an earlier round, and in a transaction that was not
 an older page has nothing that is wrong, and what was being kept when the power went was asked for by somebody.
 """
 
+import json
+import re
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeAlias
 
@@ -26,8 +29,8 @@ _WAL_HEADER, _FRAME_HEADER = 32, 24
 def pages_of(file: Path) -> Pages:
     """Every page of a database file and of the write-ahead log beside it, damaged ones too."""
     pages: Pages = {}
-    for number, image in _logged(_bytes(file.with_name(file.name + "-wal"))):
-        pages.setdefault(number, []).insert(0, image)
+    for frame in _frames(_bytes(file.with_name(file.name + "-wal"))):
+        pages.setdefault(frame.page, []).insert(0, frame.image)
     whole = _bytes(file)
     for start in range(0, len(whole), PAGE):
         pages.setdefault(start // PAGE + 1, []).append(whole[start : start + PAGE].ljust(PAGE, b"\0"))
@@ -35,11 +38,40 @@ def pages_of(file: Path) -> Pages:
 
 
 def texts_of(pages: Pages, wanted: Callable[[str], bool]) -> Iterator[str]:
-    """Every text value in any row of any page of rows for which `wanted` is true, the newest images first."""
+    """Every text for which `wanted` is true, the newest images first: by the rows of a page of rows (long ones go on on
+    other pages), then wherever else one begins on any page, whatever became of the page's own list of its rows.
+    """
     for images in pages.values():
         for page in images:
             if page[0] == LEAF:
                 yield from filter(wanted, _texts_on(page, pages))
+            yield from _scanned(page, wanted)
+
+
+def logged_texts(file: Path, wanted: Callable[[str], bool]) -> Iterator[str]:
+    """Every text for which `wanted` is true in the write-ahead log beside a file, as far as its last transaction that
+    was finished. SQLite itself reads no further than the first frame whose checksum is wrong, and says nothing.
+    """
+    frames = list(_frames(_bytes(file.with_name(file.name + "-wal"))))
+    last = max((place for place, frame in enumerate(frames) if frame.ends), default=-1)
+    for frame in frames[: last + 1]:
+        yield from _scanned(frame.image, wanted)
+
+
+_BEGINS = re.compile(rb'[0-9a-f]{8} \{"')
+_JSON = json.JSONDecoder()
+
+
+def _scanned(page: bytes, wanted: Callable[[str], bool]) -> Iterator[str]:
+    """What begins on a page like a checksum and JSON, ends with the JSON, and is wanted."""
+    for found in _BEGINS.finditer(page):
+        text = page[found.start() :].decode("utf-8", errors="replace")
+        try:
+            _, end = _JSON.raw_decode(text, 9)
+        except (ValueError, RecursionError):
+            continue
+        if wanted(text[:end]):
+            yield text[:end]
 
 
 def _bytes(file: Path) -> bytes:
@@ -49,12 +81,21 @@ def _bytes(file: Path) -> bytes:
         return b""
 
 
-def _logged(log: bytes) -> Iterator[tuple[int, bytes]]:
-    """Page numbers and images in a write-ahead log, oldest first."""
+@dataclass(frozen=True, slots=True)
+class _Frame:
+    """One page in a write-ahead log. `ends`: with it a transaction was finished."""
+
+    page: int
+    ends: bool
+    image: bytes
+
+
+def _frames(log: bytes) -> Iterator[_Frame]:
+    """Every whole frame of a write-ahead log, oldest first."""
     for start in range(_WAL_HEADER, len(log), _FRAME_HEADER + PAGE):
         image = log[start + _FRAME_HEADER : start + _FRAME_HEADER + PAGE]
         if len(image) == PAGE:
-            yield int.from_bytes(log[start : start + 4], "big"), image
+            yield _Frame(int.from_bytes(log[start : start + 4], "big"), any(log[start + 4 : start + 8]), image)
 
 
 def _texts_on(page: bytes, pages: Pages) -> Iterator[str]:
