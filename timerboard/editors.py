@@ -15,7 +15,7 @@ from timerboard.desk.editing import EditorDesk
 from timerboard.desk.editor_ports import EditRefused
 from timerboard.desk.live_plan import LivePlan
 from timerboard.desk.ports import Clock
-from timerboard.exporting import export, print_plan
+from timerboard.exporting import export, print_lists, print_plan
 from timerboard.shell.kitchen_store import KitchenStore, new_meal
 from timerboard.shell.menu_document import MenuDocument, MenuOnDisk
 from timerboard.shell.planner_process import PlannerProcess
@@ -85,6 +85,7 @@ class Editors:
         return Hooks(
             cook=(lambda _: cook(paths[0])) if cook is not None else None,
             print_plan=print_plan,
+            print_lists=print_lists,
             export=lambda desk: export(desk, paths[0], self._clock),
             scale=scale,
             take_in=take_in,

@@ -16,14 +16,23 @@ from timerboard.shell.paper import Sheet, write_pdf
 from timerboard.shell.picture import write_picture
 from timerboard.shell.printing import print_sheet
 
-SHEET, LISTS = "Run sheet (*.pdf)", "Run sheet and lists (*.pdf)"
+SHEET, LISTS, LISTS_ALONE = "Run sheet (*.pdf)", "Run sheet and lists (*.pdf)", "Lists alone (*.pdf)"
 CALENDAR, PNG, SVG = "Calendar for phones (*.ics)", "Picture of the plan (*.png)", "Drawing of the plan (*.svg)"
-KINDS = {SHEET: ".pdf", LISTS: ".pdf", CALENDAR: ".ics", PNG: ".png", SVG: ".svg"}
+KINDS = {SHEET: ".pdf", LISTS: ".pdf", LISTS_ALONE: ".pdf", CALENDAR: ".ics", PNG: ".png", SVG: ".svg"}
 
 
 def print_plan(desk: EditorDesk) -> None:
     """Ask which printer, and print the run sheet of the plan as it stands."""
+    _print(desk, _sheet(desk))
+
+
+def print_lists(desk: EditorDesk) -> None:
+    """Ask which printer, and print the questions, the shopping and preparation lists, the oven card and the thawing."""
     sheet = _sheet(desk)
+    _print(desk, sheet and replace(sheet, with_lists=True, with_jobs=False))
+
+
+def _print(desk: EditorDesk, sheet: Sheet | None) -> None:
     if sheet is None:
         return
     pages = print_sheet(sheet, QApplication.activeWindow())
@@ -43,8 +52,8 @@ def export(desk: EditorDesk, menu: Path, clock: Clock) -> None:
     file = Path(name)
     if file.suffix.lower() not in KINDS.values():
         file = file.with_name(file.name + KINDS.get(kind, ".pdf"))
-    if kind == LISTS:
-        sheet = replace(sheet, with_lists=True)
+    if kind in (LISTS, LISTS_ALONE):
+        sheet = replace(sheet, with_lists=True, with_jobs=kind == LISTS)
     try:
         _writer(sheet, file, clock)()
     except OSError as trouble:

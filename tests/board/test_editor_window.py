@@ -454,3 +454,14 @@ def test_what_is_no_recipe_is_said(maker, supper):
     window.take_in("  ")
     assert window.desk.text == supper.read_text()
     assert "nothing" in window.notice.words.text()
+
+
+def test_the_lists_are_printed_by_their_own_key_once_the_menu_is_whole(maker, supper):
+    asked = []
+    window = maker.open(supper, print_lists=asked.append)
+    assert window.acts.print_lists.text().replace("&", "") == "Print the lists…"
+    maker.key(Qt.Key.Key_P, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
+    assert asked == [window.desk]
+    window.desk.replace_text("menu: Half a menu")
+    window.show_desk()
+    assert not window.acts.print_lists.isEnabled()

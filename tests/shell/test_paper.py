@@ -7,6 +7,7 @@ secondary sources). Paper sizes: A4 is 210 x 297 mm (ISO 216), Letter 215.9 x 27
 import re
 import subprocess
 import unicodedata
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -172,6 +173,20 @@ def test_a_printer_gets_the_same_pages(qapp, tmp_path):
     pages = draw(sheet, printer)
     assert pages == write_pdf(sheet, tmp_path / "q.pdf", "letter")
     assert text_of(tmp_path / "p.pdf") == text_of(tmp_path / "q.pdf")
+
+
+def test_the_lists_are_printed_alone_without_a_job_of_the_sheet(qapp, tmp_path):
+    both = replace(sheet_of("solstice-supper"), with_lists=True)
+    alone = replace(both, with_jobs=False)
+    pages = write_pdf(alone, tmp_path / "lists.pdf")
+    told = text_of(tmp_path / "lists.pdf")
+    assert pages == write_pdf(both, tmp_path / "both.pdf") - write_pdf(sheet_of("solstice-supper"), tmp_path / "s.pdf")
+    assert "Shopping" in told
+    assert "2.2 kg leg of lamb" in told
+    assert "Oven card" in told
+    assert "To the table" not in told
+    assert prepared(alone).docName() == "Lists: Solstice supper"
+    assert prepared(both).docName() == "Run sheet: Solstice supper"
 
 
 @pytest.mark.parametrize(

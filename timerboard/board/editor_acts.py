@@ -34,6 +34,7 @@ class Acts:
         self.take_text = self._add(file, "Paste a &recipe…", self._paste if taking else None, "Ctrl+Shift+V")
         file.addSeparator()
         self.print = self._add(file, "&Print the run sheet…", self._with_desk(hooks.print_plan), "Ctrl+P")
+        self.print_lists = self._add(file, "Print the &lists…", self._with_desk(hooks.print_lists), "Ctrl+Shift+P")
         self.export = self._add(file, "&Export…", self._with_desk(hooks.export), "Ctrl+E")
         file.addSeparator()
         self._add(file, "&Close", window.close, QKeySequence.StandardKey.Close)
@@ -106,7 +107,7 @@ class Acts:
             action.setEnabled(form and bool(path))
         self.fault.setEnabled(bool(desk.reading.faults or desk.reading.warnings))
         whole = desk.reading.menu is not None
-        for action in (self.cook, self.print, self.export, self.scale):
+        for action in (self.cook, self.print, self.print_lists, self.export, self.scale):
             action.setEnabled(whole and action.isVisible())
         for action in (self.take_file, self.take_text):
             action.setEnabled(desk.reading.document is not None and action.isVisible())

@@ -41,7 +41,7 @@ class Hooks:
     """What the editor asks of the program around it; None: that is not offered here.
 
     cook:        opens the board on the saved menu.
-    print_plan:  writes the plan as a run sheet; `export` in other forms.
+    print_plan:  prints the plan as a run sheet, `print_lists` the lists behind it; `export` writes other forms.
     scale:       writes the desk's menu for so many people and says what to mind.
     saved:       hears of every save.
     save_as:     asks for a file and saves there; True when done.
@@ -52,6 +52,7 @@ class Hooks:
 
     cook: Callable[[EditorDesk], None] | None = None
     print_plan: Callable[[EditorDesk], None] | None = None
+    print_lists: Callable[[EditorDesk], None] | None = None
     export: Callable[[EditorDesk], None] | None = None
     scale: Callable[[EditorDesk, int], tuple[str, ...]] | None = None
     take_in: Callable[[EditorDesk, str | None], tuple[str, ...]] | None = None

@@ -33,18 +33,24 @@ CAREFUL = "Check the middle with a probe. Never leave hot oil. Local food codes 
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """What is printed: the lines of a plan and the words around them; with lists, those behind it."""
+    """What is printed: the lines of a plan and the words around them; with lists, those behind it, or those alone."""
 
     menu: Menu
     plan: Plan
     zone: str
     with_lists: bool = False
     note: str = ""  # what to know of the whole of it, above the first job
+    with_jobs: bool = True  # False: the lists alone
+
+    @property
+    def name(self) -> str:
+        """What the paper is called."""
+        return f"{'Run sheet' if self.with_jobs else 'Lists'}: {self.menu.title}"
 
     @property
     def lines(self) -> tuple[SheetLine, ...]:
         """The run sheet."""
-        return run_sheet(self.menu, self.plan, self.zone)
+        return run_sheet(self.menu, self.plan, self.zone) if self.with_jobs else ()
 
     @property
     def lists(self) -> tuple[ListPage, ...]:
@@ -59,7 +65,7 @@ def write_pdf(sheet: Sheet, path: Path, size: str = "a4") -> int:
     path.write_bytes(b"")  # so that a folder that refuses says so as OSError, which the writer would not
     writer = QPdfWriter(str(path))
     writer.setResolution(DPI)
-    writer.setTitle(f"Run sheet: {sheet.menu.title}")
+    writer.setTitle(sheet.name)
     writer.setCreator("timerboard")
     writer.setPageLayout(layout(size))
     return draw(sheet, writer)
@@ -77,9 +83,9 @@ def draw(sheet: Sheet, device: QPagedPaintDevice) -> int:
     try:
         setting = Setting(device, float(device.width()), device.logicalDpiX() / MM_PER_INCH)
         room = device.height() - (HEAD_MM + FOOT_MM) * setting.mm
-        pages = [*filled(_sheet_rows(sheet, setting), room)]
+        pages = [*filled(_sheet_rows(sheet, setting), room)] if sheet.with_jobs else []
         lists = [row for page in sheet.lists for row in _list_rows(page, setting)]
-        pages += filled(lists, room) if lists else []
+        pages += filled(lists, room) if lists or not pages else []
         for number, rows in enumerate(pages, start=1):
             if number > 1:
                 device.newPage()
