@@ -131,3 +131,21 @@ def test_the_clock_goes_on_under_an_open_entry(qtbot, window):
     assert window.entry.line.text() == "tea"
     assert not window.entry.isHidden()
     assert window.entry.asked is Asked.TIMER
+
+
+def test_a_late_dish_can_be_tapped_with_its_spaces(qtbot, window):
+    qtbot.keyClick(window, Qt.Key.Key_A)
+    tap(qtbot, window, "r", "y", "e", "space", "o", "k")
+    assert window.entry.line.text() == "rye ok"
+
+
+def test_the_flag_of_a_far_meal_keeps_its_outline(window):
+    from dataclasses import replace
+
+    from timerboard.board.letters import width_of
+
+    bar = window.bay.axis_bar
+    window.show_view(replace(SUPPER, axis=replace(SUPPER.axis, eat=SUPPER.axis.end + 3_600_000)))
+    x, _, words = next(mark for mark in bar.marks() if mark[1] == "eat")
+    assert words == "eat ▸"
+    assert x + (width_of(words, bar.label_px(), True) + bar.label_px() // 2) // 2 + 2 <= bar.width()

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication
 
 from timerboard.board.keys import digit_at, stroke_of
 from timerboard.board.look import THEMES
+from timerboard.core.answers import Refusal
 from timerboard.core.commands import (
     CloseCook,
     DropDish,
@@ -319,6 +320,34 @@ def test_every_letter_of_the_foot_is_a_button_somewhere(qtbot, make_window):
     qtbot.keyClick(window, Qt.Key.Key_Question)
     shown |= {button.key for button in window.drawer.buttons}
     assert shown == set("RTZH?POMDALFWKVS+-E")
+
+
+def later(seconds: int):
+    return replace(SUPPER, axis=replace(SUPPER.axis, now=SUPPER.axis.now + seconds * 1000))
+
+
+def test_what_asks_nothing_goes_by_itself_once_it_could_be_read(window):
+    window.tell("There is nothing to put off.")
+    window.show_view(later(9))
+    assert [notice.text for notice in window.notices.notices] == ["There is nothing to put off."]
+    window.show_view(later(10))
+    assert window.notices.notices == ()
+
+
+def test_that_an_act_was_not_done_stays_a_minute(window, sender):
+    sender.refusal = Refusal("That moment is past already.")
+    window.send(Undo())
+    window.show_view(later(59))
+    assert window.notices.notices[0].text == "That moment is past already."
+    window.show_view(later(60))
+    assert window.notices.notices == ()
+
+
+def test_a_refusal_that_asks_stays_until_it_is_answered(window, sender):
+    sender.refusal = Refusal("'Salt the pork' has not ended. End it now?", Undo())
+    window.send(Undo())
+    window.show_view(later(600))
+    assert window.asks()
 
 
 def test_closing_asks_first(make_window):

@@ -13,6 +13,7 @@ from .plate import USUAL_SIZES
 from .ribbon import AxisMap
 from .strip import NO_AXIS, axis_columns
 
+EDGE = 3  # a flag at the end of the axis keeps its outline
 CENTRE = Qt.AlignmentFlag.AlignHCenter
 
 
@@ -69,7 +70,7 @@ class AxisBar(QLabel):
         wanted.insert(1, ("eat", axis.eat, eat))
         for kind, at, words in wanted:
             x, half = across.x(at), width_of(words, text, kind != "time") // 2 + text // 4
-            x = max(left, min(x, self.width() - half)) if kind == "eat" else x
+            x = max(left, min(x, self.width() - half - EDGE)) if kind == "eat" else x
             free = all(x + half < a or x - half > b for a, b in taken)
             if free and x + half <= self.width():
                 taken.append((x - half, x + half))

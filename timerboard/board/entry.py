@@ -39,7 +39,8 @@ class Form:
     digits: bool = True
 
 
-LETTERS = (*"abcdefghijklmnopqrstuvwxyz", " ")
+SPACE = "space"
+LETTERS = (*"abcdefghijklmnopqrstuvwxyz", SPACE)
 
 FORMS: dict[Asked, Form] = {
     Asked.READING: Form("Temperature", "71", (".", "−")),
@@ -122,7 +123,7 @@ class Entry(QFrame):
         for button in self.pad_keys:
             button.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             button.clicked.connect(lambda _=False, button=button: self.tap(button.text()))
-            button.setAccessibleName({RUB_OUT: "rub out", " ": "space"}.get(button.text(), button.text()))
+            button.setAccessibleName("rub out" if button.text() == RUB_OUT else button.text())
             button.show()
 
     def tap(self, word: str) -> None:
@@ -131,7 +132,7 @@ class Entry(QFrame):
         if word == RUB_OUT:
             self.line.backspace()
         elif word not in FORMS[self.asked].whole:
-            self.line.insert(word)
+            self.line.insert(" " if word == SPACE else word)
         elif self.asked is Asked.TIMER:
             name = " ".join(part for part in self.line.text().split() if not part[0].isdigit() and part != "min")
             self.line.setText(f"{name} {word}".strip())

@@ -30,6 +30,8 @@ from .replies import Replies
 from .ticker import Ticker
 
 BORDER_MM = 2.0
+TOLD_FOR, REFUSED_FOR = 10_000, 60_000
+"""How long, in ms, what asks nothing stays: words on a key that does nothing, and that an act was not done."""
 
 
 class Refused(Protocol):
@@ -91,6 +93,7 @@ class BoardWindow(QMainWindow):
         self.units, self.when, self.late = units, when, late
         self.view: BoardView | None = None
         self._refusal: Notice | None = None
+        self._told_at: Moment = 0
         self._flash = False
         self._dressed: tuple[look.Palette, Sizes] | None = None
         self.follows_system = theme is None
@@ -134,6 +137,7 @@ class BoardWindow(QMainWindow):
         if view == self.view:
             return
         old, self.view = self.view, view
+        self._forget_told(view.axis.now)
         self.head.show_head(view.head)
         self.hands.show_items(view.hands, view.waiting)
         if self.hands.height() != self.hands.height_for(self.hands.width()):
@@ -159,18 +163,26 @@ class BoardWindow(QMainWindow):
         refused = self._send(command)
         self._refusal = None
         if refused is not None:
+            self._told_at = self.view.axis.now if self.view else 0
             words = ("Yes, do it", "Leave it") if refused.ask else ("", "Seen")
             self._refusal = Notice("refusal", refused.said, Rank.DUE, refused.ask, words[0], None, words[1])
             announce(self, refused.said, True)
         self._show_notices()
         return refused is None
 
+    def _forget_told(self, now: Moment) -> None:
+        told = self._refusal
+        if told is not None and told.take is None:
+            stays = REFUSED_FOR if told.rank is Rank.DUE else TOLD_FOR
+            self._refusal = None if now - self._told_at >= stays else told
+
     def asks(self) -> bool:
         """True while a refusal waits for a yes or no."""
         return self._refusal is not None and self._refusal.take is not None
 
     def tell(self, words: str) -> None:
-        """Say something of the window's own until it was seen."""
+        """Say something of the window's own until it was seen, or for as long as it takes to read it."""
+        self._told_at = self.view.axis.now if self.view else 0
         self._refusal = Notice("refusal", words, Rank.NOTE, leave_word="Seen")
         announce(self, words, False)
         self._show_notices()
