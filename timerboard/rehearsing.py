@@ -14,7 +14,7 @@ from timerboard.core.plan_words import no_plan_lines
 from timerboard.core.record_words import happened, what_it_took
 from timerboard.core.values import MS
 from timerboard.core.words import length_words, plural
-from timerboard.desk.by_hand import CrankedClock, HeldMemory, MemoryJournal
+from timerboard.desk.by_hand import CrankedClock, Foreteller, HeldMemory, MemoryJournal
 from timerboard.desk.choosing import REMEMBERED
 from timerboard.desk.desk import Desk
 from timerboard.desk.opening import Order
@@ -46,10 +46,11 @@ def rehearse(asked: argparse.Namespace, clock: Clock) -> int:
 def rehearsal(at_table: Meal, plan: Plan, person: RehearsedCook, pace: Callable[[int], None]) -> Rehearsal:
     """A desk opened on the menu ten minutes before the plan's first job, on a clock that is cranked."""
     clock = CrankedClock((plan.starts_at - BEFORE_S) * MS, at_table.zone)
-    desk = Desk(clock, MemoryJournal(), "rehearsal", memory=HeldMemory({REMEMBERED[HEIGHT]: at_table.height}))
+    memory, foreteller = HeldMemory({REMEMBERED[HEIGHT]: at_table.height}), Foreteller()
+    desk = Desk(clock, MemoryJournal(), "rehearsal", memory=memory, predictor=foreteller)
     loaded = at_table.loaded
     desk.open_cook(Order(loaded.text, loaded.hash, loaded.menu, at_table.eat_at * MS, at_table.zone), plan)
-    return Rehearsal(desk, clock, person, pace)
+    return Rehearsal(desk, clock, person, pace, foreteller.answer)
 
 
 def _pace(asked: argparse.Namespace) -> Callable[[int], None]:

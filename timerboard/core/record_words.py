@@ -6,6 +6,7 @@ from typing import Protocol
 from . import events as ev
 from .civil import clock_words, day_clock_words
 from .cook import Cook, Noted
+from .food_clocks import PUT_AWAY
 from .quantity_words import celsius_words, duration_words
 from .to_the_table import served_dish
 from .values import MS, Moment
@@ -140,4 +141,6 @@ def _cue(teller: Tells, step: str, cue: str) -> str:
         place = step.strip("@?")
         return f"{the(place)} is hot" if step.endswith("?") or cue.endswith("?") else f"{place} set"
     known = teller.cook.menu.steps.get(step)
+    if known is not None and cue == PUT_AWAY:
+        return f"{lower_first(known.dish)} put away"
     return "" if known is None else what_was_done(cue, known.dish)

@@ -1,8 +1,9 @@
 """A clock that is cranked by hand and a journal in memory: what a rehearsal runs on instead of the world."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from timerboard.core.events import Event
+from timerboard.core.heat_values import HeatQuestion, PullForecast
 from timerboard.core.values import Moment
 
 
@@ -49,6 +50,25 @@ class HeldMemory:
     def remember(self, name: str, value: float | bool | str | list[str]) -> None:
         """Until the rehearsal is over."""
         self._kept[name] = value
+
+
+class Foreteller:
+    """Foretells pulls as the planner's process does, when it is told to. Keeps the promise of `pulls.Predictor`."""
+
+    def __init__(self) -> None:
+        self._asked: dict[str, tuple[HeatQuestion, Callable[[PullForecast], None]]] = {}
+
+    def predict(self, question: HeatQuestion, on_pull: Callable[[PullForecast], None]) -> None:
+        """Of two questions about one step only the newer is answered."""
+        self._asked[question.step] = (question, on_pull)
+
+    def answer(self) -> None:
+        """Every answer that is open, now."""
+        from timerboard.core.heat_pull import forecast_pull  # numpy and scipy: only once a core was read
+
+        asked, self._asked = self._asked, {}
+        for question, on_pull in asked.values():
+            on_pull(forecast_pull(question))
 
 
 class MemoryJournal:

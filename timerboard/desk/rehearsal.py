@@ -13,12 +13,15 @@ from timerboard.core.commands import (
     ClearQuickTimer,
     CloseCook,
     Command,
+    DoCue,
     EndStep,
     HearAlarm,
     StartStep,
     TakeReading,
 )
 from timerboard.core.cook import Cook, Noted, StepState
+from timerboard.core.engine import LIFT
+from timerboard.core.leftovers import leftovers
 from timerboard.core.values import MS, Moment
 from timerboard.core.view_values import HandsItem
 
@@ -59,6 +62,7 @@ class Rehearsal:
     clock: CrankedClock
     person: RehearsedCook
     pace: Callable[[int], None] = lambda _ms: None
+    foretell: Callable[[], None] = lambda: None  # lets open forecasts of pulls be answered
     tally: Tally = field(default_factory=Tally)
     refused: list[str] = field(default_factory=list)
     _answer_at: dict[str, Moment] = field(default_factory=dict)
@@ -71,6 +75,7 @@ class Rehearsal:
             self.desk.look()
             self.tally.look(self._cook, self.desk.now())
             self._answer()
+            self.foretell()
             yield from self._news()
             calling = self._calling()
             if not calling and self._over():
@@ -94,11 +99,12 @@ class Rehearsal:
         self._told = len(record)
 
     def _over(self) -> bool:
-        """Every step has ended and the meal has come."""
+        """Every step has ended, the meal has come, and nothing stands out that should be put away."""
         done = (StepState.ENDED, StepState.DROPPED)
         if any(life.state not in done for life in self._cook.lives.values()):
             return False
-        return self.desk.now() >= self._cook.eat_at
+        now = self.desk.now()
+        return now >= self._cook.eat_at and not leftovers(self._cook, now)
 
     def _calling(self) -> tuple[HandsItem, ...]:
         return tuple(item for item in self.desk.view().hands if item.rank >= Rank.DUE)
@@ -120,7 +126,7 @@ class Rehearsal:
             due = self._answer_at.setdefault(item.key, now + self.person.delay_ms(item.key))
             if due > now:
                 continue
-            if self._hands_full(item.answer):
+            if self._hands_full(item.answer) or self._not_to_be_lifted(item.answer, now):
                 self._answer_at[item.key] = now + BUSY_MS
                 continue
             del self._answer_at[item.key]
@@ -139,6 +145,12 @@ class Rehearsal:
         steps = (s for s in self._cook.menu.steps.values() if lives[s.id].state is StepState.RUNNING)
         busy = sum(1 for s in steps if s.work.throughout or s.hazard)
         return busy >= max(1, *(h.pairs for h in self._cook.menu.hands))
+
+    def _not_to_be_lifted(self, command: Command, now: Moment) -> bool:
+        """True while the load in the pan is paler than it should be: whoever stands there waits for it."""
+        if not isinstance(command, DoCue) or command.cue != LIFT:
+            return False
+        return not self.person.load_done(self._cook, self._cook.menu.steps[command.step], now)
 
     def _reply(self, item: HandsItem, now: Moment) -> Command:
         """What the cook does after a look at the food."""

@@ -3,15 +3,23 @@
 Not a model of people; it makes the same code run through likely, late and forgetful evenings.
 """
 
+import math
 import random
 from dataclasses import dataclass, field
 from enum import StrEnum
 
 from timerboard.core.cook import Cook
+from timerboard.core.due import batch_of
 from timerboard.core.menu import Step
 from timerboard.core.values import MS, Moment, Seconds
 
 FRIDGE_C = 5.0  # where a core starts; common practice, no source
+WET_C = 100.0
+"""What the core of wet food bends toward lies half way from here to the oven's air. A plausible curve, no source."""
+LEAST_ABOVE_C = 15.0
+LAG = 1.6
+"""First coefficient of the one-term series for a long cylinder heated through (1.60 at a large Biot number)."""
+LIFT_ALLOWANCE = 0.5  # °C above its pull that a piece out of the pan shows
 
 
 class Manner(StrEnum):
@@ -50,18 +58,41 @@ class RehearsedCook:
             return span.likely
         return round(self._rng.triangular(span.low, span.high, span.likely))
 
+    def load_done(self, cook: Cook, step: Step, now: Moment) -> bool:
+        """True when the load that is in the pan is done; each load is drawn for itself."""
+        batch = batch_of(step, cook.lives[step.id])
+        if batch is None or step.batches is None:
+            return True
+        name, each = f"{step.id} {batch.number}", step.batches.each
+        if name not in self._lengths:
+            certain = self.manner is Manner.LIKELY or each.certain
+            self._lengths[name] = (
+                each.likely if certain else round(self._rng.triangular(each.low, each.high, each.likely))
+            )
+        return now - batch.loaded >= self._lengths[name] * MS
+
     def is_done(self, cook: Cook, step: Step, now: Moment) -> bool:
         """True when the food of a running step is as it should be."""
+        if step.batches is not None:
+            return self.load_done(cook, step, now)
         started = cook.lives[step.id].started
         return started is not None and now - started >= self.true_length_s(cook, step) * MS
 
     def core_c(self, cook: Cook, step: Step, now: Moment) -> float:
-        """What a probe would show: a straight way from the fridge to the pull temperature."""
-        started = cook.lives[step.id].started
-        if started is None or step.pull_at_c is None:
+        """What a probe would show: slow at first, then quick, then bending toward what the oven can do to wet food. It
+        shares nothing with the model that forecasts it, and is at the pull temperature when the food is done.
+        """
+        started, pull_c = cook.lives[step.id].started, step.pull_at_c
+        if started is None or pull_c is None:
             return FRIDGE_C
+        if step.batches is not None:
+            return round(pull_c + (LIFT_ALLOWANCE if self.load_done(cook, step, now) else -4.0), 1)
+        air_c = WET_C if step.heat_c is None else (step.heat_c + WET_C) / 2
+        toward = max(air_c, pull_c + LEAST_ABOVE_C)
+        left = (toward - pull_c) / (toward - FRIDGE_C)
         share = (now - started) / max(1, self.true_length_s(cook, step) * MS)
-        return round(FRIDGE_C + (step.pull_at_c - FRIDGE_C) * min(share, 1.05), 1)
+        shown = toward - (toward - FRIDGE_C) * LAG * math.pow(left / LAG, share)
+        return math.ceil(max(FRIDGE_C, shown) * 10 - 1e-6) / 10
 
     def delay_ms(self, call: str) -> int:
         """How long this call stays unanswered after it was first seen."""
