@@ -465,3 +465,14 @@ def test_the_lists_are_printed_by_their_own_key_once_the_menu_is_whole(maker, su
     window.desk.replace_text("menu: Half a menu")
     window.show_desk()
     assert not window.acts.print_lists.isEnabled()
+
+
+def test_what_a_field_is_for_is_said_while_the_cook_is_in_it(maker, supper):
+    window = maker.open(supper)
+    window.outline.choose(("dishes", 0, "steps", 2))
+    takes = next(e for e in window.fields.findChildren(QLineEdit) if e.accessibleName() == "Takes")
+    lasts = next(e for e in window.fields.findChildren(QLineEdit) if e.accessibleName() == "Or lasts")
+    takes.setFocus()
+    assert window.statusBar().currentMessage().startswith("The food decides")
+    lasts.setFocus()
+    assert window.statusBar().currentMessage().startswith("The cook may end it")

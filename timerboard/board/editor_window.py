@@ -6,7 +6,9 @@ from dataclasses import dataclass
 from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QCloseEvent, QGuiApplication
 from PySide6.QtWidgets import (
+    QApplication,
     QLabel,
+    QLineEdit,
     QMainWindow,
     QMessageBox,
     QPlainTextEdit,
@@ -127,6 +129,15 @@ class EditorWindow(QMainWindow):
         self.desk.listen(self.show_desk)
         self.text.textChanged.connect(self._text_typed)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._system_changed)
+        self.statusBar()  # there from the beginning, so that its first words move nothing
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            application.focusChanged.connect(self._hint)
+
+    def _hint(self, _left: QWidget | None, entered: QWidget | None) -> None:
+        """What a field is for, while the cook is in it: nobody rests a pointer on a box to learn that."""
+        if isinstance(entered, QLineEdit | QPlainTextEdit) and self.isAncestorOf(entered):
+            self.statusBar().showMessage(entered.toolTip())
 
     # what it shows
 

@@ -65,7 +65,7 @@ class Plate(QAbstractButton):
             half = RING // 2
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.setPen(QPen(QColor(self.palette_.ground), RING * 2 + 2))
+            painter.setPen(QPen(QColor(self.palette_.ground), RING + 4))
             painter.drawRoundedRect(box.adjusted(half, half, -half, -half), 6, 6)
             painter.setPen(QPen(QColor(self.palette_.focus), RING))
             painter.drawRoundedRect(box.adjusted(half, half, -half, -half), 6, 6)
