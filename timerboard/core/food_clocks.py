@@ -230,8 +230,8 @@ def _out_clock(kitchen: _Kitchen, dish: Dish, out: _Out) -> FoodClock:
     if _waits(kitchen, dish, held) is Kept.HOT:  # said to be kept hot, not read: a new reading begins it anew
         rule = LIMITS["time_control"]
     since = max([since, *hot])
-    ready = all(kitchen.cook.lives[last].ended is not None for last in dish.last_steps)
-    served = ready and kitchen.now >= _eaten(kitchen.cook, dish) and kitchen.cook.menu.on_table(dish)
+    heated = any(kitchen.cook.lives[s.id].ended is None for s in dish.steps if kept(kitchen.cook.menu, s) is Kept.HOT)
+    served = not heated and kitchen.now >= _eaten(kitchen.cook, dish) and kitchen.cook.menu.on_table(dish)
     shown = ClockKind.ON_TABLE if served else kind
     left = kind if served and since < _eaten(kitchen.cook, dish) else None
     return FoodClock(
