@@ -14,6 +14,7 @@ from timerboard.core.commands import (
     HearAlarm,
     Hush,
     Look,
+    MoveEating,
     NotYet,
     PutOff,
     ReviseDuration,
@@ -23,8 +24,11 @@ from timerboard.core.commands import (
 )
 from timerboard.core.cook import StepState
 from timerboard.core.engine import LIFT
+from timerboard.core.events import EatTimeMoved
 from timerboard.core.food_clocks import PUT_AWAY
 from timerboard.core.menu import Cue, Dish
+from timerboard.core.view import view
+from timerboard.core.view_values import Extras
 
 SECOND = 1000
 
@@ -108,6 +112,23 @@ def test_a_countdown_lasts_from_a_second_to_seven_days(length_s, taken):
     kitchen = one()
     answer = kitchen.send(SetQuickTimer("eggs", length_s))
     assert isinstance(answer, tuple) is taken
+
+
+@pytest.mark.parametrize(("days", "words"), [(366, ""), (367, "That is more than a year away."), (10**12, "year away")])
+def test_a_meal_is_moved_by_a_year_at_most_and_the_board_can_always_be_shown(days, words):
+    kitchen = one()
+    answer = kitchen.send(MoveEating(kitchen.now + days * 86_400 * SECOND))
+    assert words in getattr(answer, "said", "")
+    assert isinstance(answer, tuple) is (not words)
+    assert view(kitchen.cook, kitchen.now, Extras("", True, "", None, ())).head
+
+
+def test_a_record_that_moves_the_meal_out_of_time_has_no_effect():
+    kitchen = one()
+    eat_at = kitchen.cook.eat_at
+    kitchen.take(EatTimeMoved(**kitchen.stamp(), eat_at=1 << 62))
+    assert kitchen.cook.eat_at == eat_at
+    assert kitchen.cook.record[-1].effect == "that is more than a year away"
 
 
 def test_no_hush_and_no_putting_off_is_shorter_than_a_second():

@@ -32,7 +32,13 @@ def test_a_name_and_a_length_are_read(text, name, length):
 
 @pytest.mark.parametrize(
     ("text", "told"),
-    [("", "such as eggs 6:30"), ("eggs", "no time in 'eggs'"), ("eggs 0:00", "one second"), ("brine 25 h", "a day")],
+    [
+        ("", "such as eggs 6:30"),
+        ("eggs", "no time in 'eggs'"),
+        ("eggs 0:00", "one second"),
+        ("brine 25 h", "a day"),
+        pytest.param(f"brine {'9' * 400} h", "a day", id="four hundred digits"),
+    ],
 )
 def test_what_is_no_timer_is_refused_in_words(text, told):
     with pytest.raises(ValueError, match=told):

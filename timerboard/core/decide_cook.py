@@ -4,6 +4,8 @@ from .answers import At, Refusal
 from .commands import AddDish, AdoptPlan, CloseCook, DropDish, MoveEating
 from .cook import Cook
 from .events import CookClosed, DishAdded, DishDropped, EatTimeMoved, Event, PlanAdopted
+from .fold_effects import LONGEST_AHEAD_S
+from .values import MS
 
 Answer = tuple[Event, ...] | Refusal
 
@@ -36,6 +38,8 @@ def move_eating(cook: Cook, command: MoveEating, stamp: At) -> Answer:
     """Eat at another moment, which is to come."""
     if command.eat_at <= stamp.at:
         return Refusal("That moment is past already.")
+    if command.eat_at > stamp.at + LONGEST_AHEAD_S * MS:
+        return Refusal("That is more than a year away.")
     return () if command.eat_at == cook.eat_at else (EatTimeMoved(**stamp.fields(), eat_at=command.eat_at),)
 
 

@@ -36,6 +36,8 @@ from .values import MS
 
 LONGEST_PUT_OFF_S = 300
 LONGEST_HUSH_S = 120
+LONGEST_AHEAD_S = 366 * 86_400
+"""No meal is moved further away than that: a slip of the finger is no wish."""
 
 HEARD_FOR_GOOD = (f"{Kind.NOTE}|", f"{Kind.SERVE}|")
 
@@ -79,6 +81,8 @@ def hushed(draft: Draft, event: Hushed) -> str:
 
 def eating_moved(draft: Draft, event: EatTimeMoved) -> str:
     """The meal is then. The plan stays until another is taken."""
+    if event.eat_at > event.at + LONGEST_AHEAD_S * MS:
+        return "that is more than a year away"
     draft.eat_at = event.eat_at
     return ""
 

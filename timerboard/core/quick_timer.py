@@ -5,6 +5,7 @@ import re
 from .commands import SetQuickTimer
 
 LONGEST_S = 24 * 3600
+MOST_OF_A_UNIT = 1e6  # more is too long for anything that a length is for, and says so there
 CLOCK = re.compile(r"(?:(\d{1,2}):)?(\d{1,3}):([0-5]\d)$")
 UNITS = re.compile(
     r"(?:(?P<h>\d+(?:[.,]\d+)?)\s*(?:h|hr|hrs|hour|hours)\b\s*)?"
@@ -40,7 +41,7 @@ def length_s(text: str) -> int | None:
     units = UNITS.match(PARTED.sub(" ", text.strip().lower()))
     if not units or not any(units.groups()):
         return None
-    h, m, s = (float((units[name] or "0").replace(",", ".")) for name in "hms")
+    h, m, s = (min(float((units[name] or "0").replace(",", ".")), MOST_OF_A_UNIT) for name in "hms")
     return round(h * 3600 + m * 60 + s)
 
 
