@@ -63,6 +63,7 @@ class Replies:
             "n": lambda: self.window.first_notice(yes=False),
             "w": self.who,
             "k": self.kitchen,
+            "b": self.fire,
             "e": self.end,
             "v": lambda: self.window.send(SwitchVoice()),
             "s": lambda: self.window.send(PlaySound()),
@@ -205,6 +206,12 @@ class Replies:
         options = [Option(act.word, lambda act=act: self._choose(act)) for act in acts]  # type: ignore[misc]
         self._ask("This kitchen", options, "There is nothing to choose.")
 
+    def fire(self) -> None:
+        """Fat smokes or burns: what to do, at once and with any finger."""
+        told = self.window.view.fire if self.window.view else ()
+        self.window.drawer.open("It smokes or burns", (Option("Seen", lambda: None),), "", Body("", told))
+        self.window.lay_out()
+
     def drop(self) -> None:
         """Ask which dish to strike off; it can be taken back with Z."""
         acts = [(s.name, a.command) for s in self._strips() for a in s.acts if isinstance(a.command, DropDish)]
@@ -213,7 +220,7 @@ class Replies:
 
     def end(self) -> None:
         """Ask whether the meal is over: a key that is pressed by chance ends nothing."""
-        line = "What still runs is counted no more. The record is kept, and Z takes it back."
+        line = "Nothing calls any more but what keeps food safe. The record is kept, and Z takes it back."
         self.window.drawer.open("End this meal?", (Option("End the meal", self._sending(CloseCook())),), line)
         self.window.lay_out()
 
