@@ -82,6 +82,15 @@ def least_loss(problem: Problem) -> int | None:
     return best
 
 
+def lost_in(problem, plan: Plan) -> int:
+    """Hundredths of holds beyond their first quarters, as the aims say it."""
+    lost = 0
+    for goal in problem.goals:
+        wait = goal.ready_by - max(plan.by_id[i].end for i in goal.last)
+        lost += max(0, -(-100 * (wait - goal.hold_s / 4) // goal.hold_s)) if goal.hold_s else 0
+    return int(lost)
+
+
 def _spots(problem: Problem, n: int, spots: Spots) -> Iterator[Spots]:
     if n == len(problem.tasks):
         yield spots

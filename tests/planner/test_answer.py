@@ -9,6 +9,7 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_array
 
 from tests.bench.menus import menu_value
+from tests.planner.every_plan import lost_in
 from tests.planner.half_cooked import half_cooked
 from tests.planner.minute_kitchens import EAT, OVEN, M, at, kitchen, minutes, oven, planned, step
 from timerboard.core.check_places import agree
@@ -152,6 +153,46 @@ def test_a_time_limit_gives_the_best_plan_so_far_and_says_that_it_may_not_be_the
     assert isinstance(found, Plan)
     assert found.status is Status.FEASIBLE
     assert perf_counter() - began < 5
+
+
+def test_a_plan_that_is_not_proven_says_which_aim_is_open_and_what_none_can_be_under():
+    problem = question(menu_value(1, 7, 1), EAT, "UTC")
+    found, best = answer(problem, limit_s=0.0), planned(problem, limit_s=60)
+    assert (found.status, best.standing) == (Status.FEASIBLE, None)
+    left = found.standing
+    assert left.aim == "holds"  # nothing may be late before cooking, so that is the first aim
+    assert left.proven == ()
+    assert 0 <= left.bound <= lost_in(problem, best) <= lost_in(problem, found) <= left.cost
+
+
+def test_aims_before_the_open_one_are_told_as_proven():
+    # Two jobs of 20 and 30 keep all day, so holds lose nothing; as late as can be they take 50 of the last hour. 70 %
+    # of it are 40 in the axis's ticks of ten minutes: 10 min, 17 hundredths of an hour too much; the best has none.
+    tasks = (step("A/Stir", 20, work="all"), step("B/Stir", 30, work="all"))
+    left = answer(kitchen(*tasks, hold=600), limit_s=0.0).standing
+    assert (left.aim, left.cost, left.bound, left.proven) == ("hands", 17, 0, ("holds",))
+
+
+def test_the_bound_of_a_late_meal_is_no_later_than_the_meal_can_be():
+    # Ten dishes of 11 to 20 min of work for two pairs, 155 in all: no meal before 78 min, by counting alone.
+    tasks = [step(f"Dish {n}/Stir", 11 + n, work="all") for n in range(10)]
+    problem = kitchen(*tasks, hold=600, pairs=2, not_before=EAT, soonest=True)
+    found = answer(problem, limit_s=0.01)
+    assert found.status is Status.OPTIMAL or found.standing.aim == "on time"
+    bound = found.eat_at - EAT - (found.standing.gap if found.standing else 0)
+    assert 78 * M <= bound <= planned(problem).eat_at - EAT
+
+
+def test_no_plan_in_the_time_given_is_not_said_to_be_impossible(monkeypatch):
+    # A plan exists (it is found below); with no greedy plan and no time, none is found, and nothing is proven.
+    problem = question(menu_value(0, 12, 1), EAT, "UTC")
+    assert isinstance(answer(problem, limit_s=5), Plan)
+    monkeypatch.setattr("timerboard.planner.answer.first_plan", lambda _: None)
+    found = answer(problem, limit_s=0.001)
+    assert isinstance(found, NoPlan)
+    assert found.status is Status.UNKNOWN
+    assert found.reasons == ("None was found in 1 s; there may be one all the same.",)
+    assert isinstance(answer(problem, limit_s=20), Plan)
 
 
 def test_a_search_that_is_stopped_gives_what_it_has():

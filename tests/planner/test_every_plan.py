@@ -2,18 +2,9 @@
 
 import pytest
 
-from tests.planner.every_plan import kitchen_of, least_loss
+from tests.planner.every_plan import kitchen_of, least_loss, lost_in
 from timerboard.core.plan import NoPlan, Plan, Status
 from timerboard.planner.answer import answer
-
-
-def lost_in(problem, plan: Plan) -> int:
-    """Hundredths of holds beyond their first quarters, as the aims say it."""
-    lost = 0
-    for goal in problem.goals:
-        wait = goal.ready_by - max(plan.by_id[i].end for i in goal.last)
-        lost += max(0, -(-100 * (wait - goal.hold_s / 4) // goal.hold_s)) if goal.hold_s else 0
-    return int(lost)
 
 
 @pytest.mark.parametrize("seed", range(30))

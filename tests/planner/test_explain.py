@@ -2,13 +2,15 @@
 
 from time import perf_counter
 
+import pytest
+
 from tests.bench.menus import menu_value
 from tests.planner.minute_kitchens import EAT, OVEN, at, kitchen, oven, planned, step
 from timerboard.core.plan import NoPlan, PlaceRoom, Stretch
 from timerboard.core.question import question
 from timerboard.planner.answer import answer
 from timerboard.planner.explain import why_not
-from timerboard.planner.relax import hold_of, may_bind, more_hands, rules_of
+from timerboard.planner.relax import helper_from, hold_of, may_bind, more_hands, rules_of
 
 EASY = tuple(step(f"Salad {n}/Toss", 5) for n in range(4))
 """Dishes that are in nobody's way and must not be named."""
@@ -41,9 +43,34 @@ def test_two_temperatures_in_one_oven_are_told_with_their_hours():
 def test_hands_that_are_too_few_are_told_with_what_they_should_do():
     problem = kitchen(step("Fritters/Fry", 20, work="all"), step("Sauce/Whisk", 20, work="all"), *EASY, hold=5)
     reasons, ways = refused(problem)
-    assert reasons[0] == "1 pair of hands cannot do the fritters (fry) and the sauce (whisk) in the time there is."
+    # Either may stand 5 ready, so both are done between 25 before the meal and the meal: 20 and 20 of work.
+    assert reasons[0] == (
+        "1 pair of hands cannot do the fritters (fry) and the sauce (whisk) in the time there is: "
+        "40 min of work in 25 min."
+    )
     assert "One more pair of hands." in ways
     planned(more_hands(1)(problem))
+
+
+@pytest.mark.parametrize(("dishes", "seed"), [(32, 0), (32, 2), (40, 1)])
+def test_a_feast_for_which_there_are_too_few_hands_is_told_in_a_few_lines(dishes, seed):
+    # The windows were counted out apart from the planner: 28, 24 and 34 min of one pair's work must lie in the last 22
+    # min before the meal, for dishes that may stand ready for 10 to 20 min.
+    reasons, ways = refused(question(menu_value(seed, dishes, 1), EAT, "UTC"))
+    assert len(reasons) <= 3
+    assert reasons[0].startswith("1 pair of hands cannot do the work for ")
+    assert reasons[0].endswith("24 min of work in 22 min, from 18:08 to 18:30.")
+    assert any(said.endswith("may stand ready for 10-20 min at most.") for said in reasons)
+    assert "One more pair of hands." in ways
+
+
+def test_help_from_the_hour_on_when_there_is_too_much_to_do_is_a_way_out():
+    # 20 of frying and 20 of whisking in the last 25: a second pair is needed only then.
+    problem = kitchen(step("Fritters/Fry", 20, work="all"), step("Sauce/Whisk", 20, work="all"), hold=5, zone="UTC")
+    reasons, ways = refused(problem)
+    assert reasons[0].endswith("40 min of work in 25 min, from 18:05 to 18:30.")
+    assert "One more pair of hands from 18:05 on." in ways
+    planned(helper_from(at(-25))(problem))
 
 
 def test_a_meal_that_is_too_soon_can_be_eaten_later_by_the_least():

@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from .civil import clock_words, day_clock_words
 from .faults import Fault
 from .menu import Menu
-from .plan import NoPlan, Plan
+from .plan import NoPlan, Plan, Status
+from .plan_quality import better_words
 from .quantities import duration_words
 from .values import MS
 from .words import plural
@@ -24,11 +25,13 @@ def plan_words(menu: Menu | None, plan: Plan | NoPlan | None, zone: str) -> str:
         return "No plan yet."
     if isinstance(plan, NoPlan):
         ways = f" What would help: {plan.ways_out[0].said}" if plan.ways_out else ""
-        return f"No plan: {plan.reasons[0]}{ways}"
+        none = "No plan yet" if plan.status is Status.UNKNOWN else "No plan"
+        return f"{none}: {plan.reasons[0]}{ways}"
     eat = clock_words(plan.eat_at * MS, zone)
     begin = day_clock_words(plan.starts_at * MS, zone, plan.eat_at * MS)
     late = f" · {duration_words(plan.late_s)} late" if plan.late_s else ""
-    return f"Begin {begin} · eat {eat} · {duration_words(plan.eat_at - plan.starts_at)} in all{late}"
+    better = f" · {better_words(plan.standing)}" if plan.standing is not None else ""
+    return f"Begin {begin} · eat {eat} · {duration_words(plan.eat_at - plan.starts_at)} in all{late}{better}"
 
 
 def menu_words(menu: Menu | None, faults: Sequence[Fault], warnings: Sequence[Fault]) -> str:

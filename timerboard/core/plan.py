@@ -143,7 +143,8 @@ class Status(StrEnum):
 
     OPTIMAL = "optimal"
     FEASIBLE = "feasible"
-    IMPOSSIBLE = "impossible"
+    IMPOSSIBLE = "impossible"  # proven: no plan keeps every rule
+    UNKNOWN = "unknown"  # none was found in the time given; there may be one
 
 
 class Placed(Frozen):
@@ -177,6 +178,26 @@ class HeatSetting(Frozen):
     for_step: str
 
 
+class Standing(Frozen):
+    """How far from the best a plan may be: of its aims, in their order, the first that was not proven.
+
+    By the aims in `proven` no plan is better. Of all plans that are as good by those, none costs less than `bound` by
+    `aim` (None: nothing is known); this one costs `cost`. Both are in `unit`: "s", "minutes", "changes", or
+    "hundredths" (of a hold lost, of an hour too much; a call too many counts one).
+    """
+
+    aim: str  # "on time", "limits", "holds", "least change", "oven changes", "hands", "latest first start"
+    cost: int
+    bound: int | None
+    unit: str
+    proven: tuple[str, ...] = ()
+
+    @property
+    def gap(self) -> int | None:
+        """By how much, at most, there may be a better plan."""
+        return None if self.bound is None else self.cost - self.bound
+
+
 class Plan(Frozen):
     """An answer that keeps every rule. `late_s` is above 0 only where the problem allowed it."""
 
@@ -187,6 +208,7 @@ class Plan(Frozen):
     settings: tuple[HeatSetting, ...] = ()
     late_s: Seconds = 0
     bound_s: Seconds | None = None  # no plan can have a smaller span than this
+    standing: Standing | None = None  # where a search ended; None: it was not searched for, or is OPTIMAL
     warnings: tuple[str, ...] = ()
 
     @property
@@ -217,7 +239,10 @@ class WayOut(Frozen):
 
 
 class NoPlan(Frozen):
-    """Why there is none: reasons a cook can act on, and the cheapest way out that was found to work."""
+    """Why there is none: reasons a cook can act on, and the cheapest way out that was found to work.
+
+    IMPOSSIBLE is proven; UNKNOWN says that time was up before a plan was found or ruled out.
+    """
 
     status: Status = Status.IMPOSSIBLE
     reasons: tuple[str, ...] = Field(min_length=1)

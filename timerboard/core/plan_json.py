@@ -4,7 +4,7 @@ from datetime import datetime
 from typing import TypeAlias
 from zoneinfo import ZoneInfo
 
-from .plan import NoPlan, Plan
+from .plan import NoPlan, Plan, Standing
 from .values import Seconds
 
 Json: TypeAlias = dict[str, object]
@@ -25,6 +25,7 @@ def answer_json(answer: Plan | NoPlan, eat_at: Seconds, zone: str) -> Json:
         "starts_at": iso_time(answer.starts_at, zone),
         "span_s": answer.span_s,
         "bound_s": answer.bound_s,
+        "standing": _standing_json(answer.standing),
         "steps": _steps_json(answer, zone),
         "cues": [
             {"step": cue.step, "do": cue.cue, "at": iso_time(cue.at, zone)}
@@ -36,6 +37,14 @@ def answer_json(answer: Plan | NoPlan, eat_at: Seconds, zone: str) -> Json:
         ],
         "reasons": list(answer.warnings),
     }
+
+
+def _standing_json(standing: Standing | None) -> Json | None:
+    """The first aim that is not proven: what the plan costs by it, what none can be under, and the gap between."""
+    if standing is None:
+        return None
+    known = {"aim": standing.aim, "cost": standing.cost, "bound": standing.bound, "gap": standing.gap}
+    return {**known, "unit": standing.unit, "proven": list(standing.proven)}
 
 
 def _steps_json(plan: Plan, zone: str) -> list[Json]:
@@ -59,6 +68,7 @@ def _no_plan_json(answer: NoPlan, eat_at: Seconds, zone: str) -> Json:
         "starts_at": None,
         "span_s": None,
         "bound_s": None,
+        "standing": None,
         "steps": [],
         "cues": [],
         "settings": [],

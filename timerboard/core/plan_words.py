@@ -3,6 +3,7 @@
 from .civil import clock_words, day_clock_words
 from .menu import Menu
 from .plan import NoPlan, Plan, Status
+from .plan_quality import quality_words
 from .quantity_words import duration_words
 from .run_sheet import SheetLine, run_sheet
 from .values import MS, Seconds
@@ -10,11 +11,10 @@ from .values import MS, Seconds
 
 def plan_lines(menu: Menu, plan: Plan, zone: str, note: str = "") -> tuple[str, ...]:
     """The whole plan: when it starts, what to know of it, the run sheet by time, and what is worth a look."""
-    quality = "the best there is" if plan.status is Status.OPTIMAL else "good, not proven the best"
     head = (
         f"{menu.title}, for {menu.serves}",
         f"Eat at {_when(plan.eat_at, zone, plan.eat_at)}. First job {_when(plan.starts_at, zone, plan.eat_at)}; "
-        f"{duration_words(plan.span_s)} from first to last. The plan is {quality}.",
+        f"{duration_words(plan.span_s)} from first to last. The plan is {quality_words(plan)}.",
         *((note,) if note else ()),
         "",
     )
@@ -55,8 +55,9 @@ def _columns(clock: str, line: SheetLine) -> str:
 
 
 def no_plan_lines(menu: Menu, answer: NoPlan) -> tuple[str, ...]:
-    """Why there is no plan, and what was found to make one possible."""
-    out = [f"{menu.title}: this cannot be cooked as it stands."]
+    """Why there is no plan, and what was found to make one possible; or that none was found, which is another thing."""
+    unknown = answer.status is Status.UNKNOWN
+    out = [f"{menu.title}: {'no plan yet' if unknown else 'this cannot be cooked as it stands'}."]
     out += [f"  - {reason}" for reason in answer.reasons]
     if answer.ways_out:
         out.append("What would do:")

@@ -2,22 +2,25 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from math import ceil
 from time import perf_counter
 
 from timerboard.core.check_plan import broken_rules
 from timerboard.core.heat_settings import heat_settings
 from timerboard.core.plan import NoPlan, Plan, Problem, Status
+from timerboard.core.quantity_words import duration_words
 
 from .contradictions import contradictions
 from .energy import least_span
-from .explain import why_not
+from .explain import hopeless_at_once, why_not
 from .greedy import first_plan
 from .objective import Stage, stages
-from .result import bound_of, plan_of
+from .result import bound_of, plan_of, standing_of
 from .rules import post_rules
 from .slack import with_slack
 from .solve import Effort, Found, run
 from .variables import Model, Sketch, model_of, sketch_of
+from .windows import NEVER
 
 LEAST_S = 0.03
 """Neatness takes as long as all aims took, but at least this."""
@@ -31,6 +34,10 @@ AT_A_GUESS = 1.6
 
 PROVABLE = 90
 """Steps up to which proofs are worth looking for within ten seconds (measured: 60 steps mostly, 120 never)."""
+
+
+NEAR_SHARE = 0.4
+"""Of the time for any plan at all, what goes to plans that begin near the meal: there are fewer, and found sooner."""
 
 
 class PlannerBug(Exception):
@@ -48,7 +55,9 @@ class _Search:
     start_from: int | None = None
     aims: list[Stage] = field(default_factory=list)
     best: Sketch | None = None
-    proven: bool = True
+    settled: list[Stage] = field(default_factory=list)  # aims that were proven, one after another
+    open: Stage | None = None  # the first that was not, and what nothing can be below by it
+    bound: int = 0
     meal_bound: int | None = None
     told_at: float = 0.0
     began: float = field(default_factory=perf_counter)
@@ -57,6 +66,17 @@ class _Search:
         """What a plan costs by an aim and all that come after it."""
         at = next(n for n, own in enumerate(self.aims) if own is aim)
         return tuple(a.of(self.model, sketch) for a in self.aims[at:])
+
+    def judge(self, aim: Stage, found: Found) -> None:
+        """Notes whether an aim was proven; after one that was not, the bounds of others say nothing of all plans."""
+        if not aim.aim or self.open is not None:
+            return
+        if found.proven:
+            self.settled.append(aim)
+            return
+        self.open = aim
+        bounds = [aim.floor] if aim.floor is not None else []
+        self.bound = max([-NEVER, *bounds, *([ceil(found.bound - 1e-6)] if abs(found.bound) < NEVER else [])])
 
     def is_last(self, aim: Stage) -> bool:
         """True for the last aim that a cook asked for: no time need be left for more."""
@@ -85,15 +105,16 @@ def answer(
     `progress` gets better plans on the way, `stop` is asked about 30 times a second. Raises PlannerBug, never a
     solver's error.
     """
-    effort = Effort(perf_counter() + limit_s, workers, stop)
+    began = perf_counter()
+    effort = Effort(began + limit_s, workers, stop)
     if faults := contradictions(problem):
         return why_not(problem, faults)
     first = hint if hint is not None and _keeps(problem, hint) else first_plan(problem)
-    if first is not None and not _keeps(problem, first):
-        first = None
+    if first is None and hopeless_at_once(problem, effort.until, stop):
+        return why_not(problem, stop=stop, began=began)
     if first is not None and progress is not None:
         progress(first)
-    search = _Search(problem, model_of(problem), effort, progress)
+    search = _Search(problem, model_of(problem), effort, progress, began=began)
     post_rules(search.model)
     near = hint if any(t.started is not None for t in problem.tasks) else None
     search.aims = stages(search.model, near)
@@ -112,38 +133,53 @@ def _searched(search: _Search, first: Plan | None) -> Plan | NoPlan:
         search.start_from = round(ABOUT * min(search.best.start.values(), default=0))
     elif search.model.first is not None:
         search.start_from = -round(AT_A_GUESS * least_span(search.model))
-    for aim in search.aims:
-        found = _stage(search, aim)
-        if search.best is None:
-            return _nothing(search, found, first)
-    if not search.aims and search.best is None:
-        found = run(search.model, search.effort)
+    if search.best is None:
+        found = _any_plan(search)
         search.best = found.sketch
         if found.sketch is None:
-            return _nothing(search, found, first)
+            return _nothing(search, found)
+    for aim in search.aims:
+        _stage(search, aim)
     return _finished(search)
 
 
-def _stage(search: _Search, aim: Stage) -> Found | None:
+def _any_plan(search: _Search) -> Found:
+    """Any plan at all, where the greedy search found none: near the meal first, then anywhere, in all of the time.
+
+    Without an aim: a plan that keeps every rule is worth more than a good one that is not found.
+    """
+    model, effort = search.model, search.effort
+    if model.first is not None and search.start_from is not None:
+        share = replace(effort, until=perf_counter() + NEAR_SHARE * effort.left_s)
+        near = run(model.starting_from(search.start_from), share)
+        if near.sketch is not None:
+            return near
+    return run(model, effort)
+
+
+def _stage(search: _Search, aim: Stage) -> None:
     """One aim: as good as time allows, then held for the aims after it."""
     model, best = search.model, search.best
     if best is not None and aim.floor is not None and aim.of(model, best) <= aim.floor:
         model.cp.add(aim.cost <= aim.floor)
         if aim.name == "on time":
             search.meal_bound = aim.floor
-        return None
+        search.judge(aim, Found(best, aim.floor, proven=True))
+        return
+    if best is not None and search.effort.over:  # not even time to ask
+        search.judge(aim, Found(best, -NEVER, proven=False))
+        return
     if best is not None:
         model.hint(best)
     model.cp.minimize(aim.cost)
     found = _run(search, aim)
     if found.sketch is not None and (best is None or search.cost(found.sketch, aim) <= search.cost(best, aim)):
         search.best = found.sketch
-    search.proven &= found.proven or not aim.aim
+    search.judge(aim, found)
     if aim.name == "on time":
         search.meal_bound = round(found.bound)
     if search.best is not None:
         model.cp.add(aim.cost <= aim.of(model, search.best))
-    return found
 
 
 def _run(search: _Search, aim: Stage) -> Found:
@@ -158,8 +194,8 @@ def _run(search: _Search, aim: Stage) -> Found:
         return run(model, _share(search, aim), search.tell)
     found = run(model.starting_from(limit), _share(search, aim), search.tell)
     at_floor = found.sketch is not None and aim.floor is not None and aim.of(model, found.sketch) <= aim.floor
-    if at_floor or (big and found.sketch is not None):
-        return replace(found, proven=at_floor)
+    if at_floor or (big and found.sketch is not None):  # what is known of plans near the meal is not known of all
+        return replace(found, proven=at_floor, bound=aim.floor if aim.floor is not None else -NEVER)
     if found.sketch is not None:
         model.hint(found.sketch)
     anywhere = run(model, _share(search, aim), search.tell)
@@ -179,21 +215,26 @@ def _share(search: _Search, aim: Stage) -> Effort:
     return Effort(perf_counter() + seconds, effort.workers, effort.stop, aim.search)
 
 
-def _nothing(search: _Search, found: Found | None, first: Plan | None) -> Plan | NoPlan:
-    if first is not None:
-        return _complete(search.problem, first)
-    if found is not None and found.proven:
-        return why_not(search.problem, (), search.effort.stop)
-    return NoPlan(status=Status.FEASIBLE, reasons=("No plan was found in the time given; one may exist.",))
+def _nothing(search: _Search, found: Found) -> NoPlan:
+    """'Cannot' only where it is proven; else that time was up."""
+    if found.proven:
+        return why_not(search.problem, stop=search.effort.stop, began=search.began)
+    after = duration_words(max(1, round(perf_counter() - search.began)))
+    return NoPlan(status=Status.UNKNOWN, reasons=(f"None was found in {after}; there may be one all the same.",))
 
 
 def _finished(search: _Search) -> Plan:
     assert search.best is not None
-    status = Status.OPTIMAL if search.proven else Status.FEASIBLE
+    status = Status.OPTIMAL if search.open is None else Status.FEASIBLE
     bound = None
     if search.problem.soonest and search.meal_bound is not None:
         bound = bound_of(search.problem, search.model.axis.moment(search.meal_bound))
-    return _complete(search.problem, plan_of(search.model, search.best, status, bound))
+    plan = plan_of(search.model, search.best, status, bound)
+    if search.open is not None:
+        standing = standing_of(search.model, search.best, search.open, search.bound)
+        settled = tuple(aim.name for aim in search.settled)
+        plan = plan.model_copy(update={"standing": standing.model_copy(update={"proven": settled})})
+    return _complete(search.problem, plan)
 
 
 def _complete(problem: Problem, plan: Plan) -> Plan:

@@ -5,7 +5,6 @@ another; what can be missed without a plan coming of it had no part in the troub
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from time import perf_counter
 from typing import TypeVar
 
@@ -13,60 +12,58 @@ from timerboard.core.plan import NoPlan, Problem, WayOut
 from timerboard.core.words import lower_first, sentence_list, the
 
 from .greedy import first_plan
+from .overload import overload
 from .reasons import said
-from .relax import Rule, may_bind, only, rules_of
+from .relax import Rule, Trouble, may_bind, only, rules_of
 from .rules import post_rules
 from .solve import Effort, Found, run
 from .variables import model_of
-from .ways_out import ways_out
+from .ways_out import Stop, ways_out
 
 T = TypeVar("T")
 
 ANSWER_S = 1.8
-"""Of the two seconds a cook waits for reasons, what all of it may take."""
+"""Of the two seconds a cook waits for a reasoned 'no', what all of it may take, the proof included."""
 
-REASONS_S = 0.8
-"""... and what of it the search for reasons."""
+LEAST_S = 0.5
+"""What reasons and ways out may take in any case, however late the proof came."""
+
+REASONS_SHARE = 0.45
+"""What of it goes to reasons; the rest to ways out."""
+
+FEW_IDEAS = 6
+"""Greedy tries before the solver is asked whether an eased question has a plan."""
 
 ONE_TRY_S = 0.25
 """How long one eased question is tried; no answer by then counts as 'there is a plan', which keeps the rule."""
+
+DOOMED_S = 0.3
+"""How long single dishes are looked at before the whole is."""
 
 MOST_TROUBLES = 3
 """Troubles told at once that have nothing to do with one another."""
 
 
-@dataclass(frozen=True)
-class Trouble:
-    """The fewest dishes that do not go together, and the rules that keep them from it."""
+def why_not(problem: Problem, faults: Sequence[str] = (), stop: Stop = None, began: float | None = None) -> NoPlan:
+    """Reasons for a question that has no plan, and what would make one possible, tried.
 
-    small: Problem
-    rules: list[Rule]
-
-    @property
-    def dishes(self) -> set[str]:
-        """Their names."""
-        return {t.dish for t in self.small.tasks}
-
-
-def why_not(problem: Problem, faults: Sequence[str] = (), stop: Callable[[], bool] | None = None) -> NoPlan:
-    """Reasons for a question that has no plan, and what would make one possible, tried. Takes two seconds at most.
-
+    All is said two seconds after `began` (on `perf_counter`; None: now), or soon after the proof that came later.
     Dishes in separate troubles are told one after another; a way out of one of several is tried without the others.
     """
     if faults:
         return NoPlan(reasons=tuple(faults))
-    began = perf_counter()
-    until = began + ANSWER_S
-    found = troubles(problem, began + REASONS_S, stop)
-    reasons = tuple(dict.fromkeys(line for trouble in found for line in said(trouble.small, trouble.rules)))
+    now = perf_counter()
+    until = max((now if began is None else began) + ANSWER_S, now + LEAST_S)
+    found = troubles(problem, now + REASONS_SHARE * (until - now), stop)
+    reasons = tuple(dict.fromkeys(line for trouble in found for line in said(trouble)))
     if len(found) == 1:
-        return NoPlan(reasons=reasons, ways_out=ways_out(problem, found[0].small, found[0].rules, until, stop))
+        return NoPlan(reasons=reasons, ways_out=ways_out(problem, found[0], until, stop))
     ways: list[WayOut] = []
     for n, trouble in enumerate(found):
         others = {dish for other in found if other is not trouble for dish in other.dishes}
         alone = only(problem, [t.dish for t in problem.tasks if t.dish not in others])
         share = perf_counter() + (until - perf_counter()) / (len(found) - n)
-        for way in ways_out(alone, trouble.small, trouble.rules, share, stop)[:2]:
+        for way in ways_out(alone, trouble, share, stop)[:2]:
             ways.append(way.model_copy(update={"said": f"For {_names(trouble)}: {lower_first(way.said)}"}))
     return NoPlan(reasons=reasons, ways_out=tuple(ways))
 
@@ -75,38 +72,70 @@ def _names(trouble: Trouble) -> str:
     return sentence_list([the(dish) for dish in dict.fromkeys(t.dish for t in trouble.small.tasks)])
 
 
-def troubles(problem: Problem, until: float, stop: Callable[[], bool] | None = None) -> list[Trouble]:
-    """Each trouble that has no dish with another in common, within a time; at least one."""
-    found = [smallest(problem, until, stop)]
+def troubles(problem: Problem, until: float, stop: Stop = None) -> list[Trouble]:
+    """Each trouble that has no dish with another in common, within a time; at least one.
+
+    A dish that cannot be made even by itself is told first: it takes no search to find.
+    """
+    found = [smallest(only(problem, [dish]), until, stop) for dish in doomed(problem, until, stop)[:MOST_TROUBLES]]
+    if not found:
+        found = [smallest(problem, until, stop)]
     rest = problem
     while len(found) < MOST_TROUBLES:
-        rest = only(rest, {t.dish for t in rest.tasks} - found[-1].dishes)
+        rest = only(rest, {t.dish for t in rest.tasks} - {dish for one in found for dish in one.dishes})
         if not rest.tasks or not _hopeless(rest, until, stop):
             break
         found.append(smallest(rest, until, stop))
     return found
 
 
-def possible(problem: Problem, until: float, stop: Callable[[], bool] | None = None) -> Found:
+def hopeless_at_once(problem: Problem, until: float, stop: Stop = None) -> bool:
+    """True where counting, or one dish alone, proves in a moment that there is no plan. False says nothing."""
+    if overload(problem) is not None:
+        return True
+    return bool(doomed(problem, min(until, perf_counter() + DOOMED_S), stop))
+
+
+def doomed(problem: Problem, until: float, stop: Stop = None) -> list[str]:
+    """Dishes that cannot be made in this kitchen even with nothing else to cook."""
+    dishes = dict.fromkeys(t.dish for t in problem.tasks)
+    return [dish for dish in dishes if _hopeless(only(problem, [dish]), until, stop)]
+
+
+def possible(problem: Problem, until: float, stop: Stop = None) -> Found:
     """Whether there is any plan at all, within a short while."""
     model = model_of(problem)
     post_rules(model)
     return run(model, Effort(min(until, perf_counter() + ONE_TRY_S), 1, stop))
 
 
-def _hopeless(problem: Problem, until: float, stop: Callable[[], bool] | None = None) -> bool:
-    """True when there is surely no plan. A greedy one settles it soonest."""
-    if perf_counter() >= until or (stop is not None and stop()) or first_plan(problem) is not None:
+def _hopeless(problem: Problem, until: float, stop: Stop = None) -> bool:
+    """True when there is surely no plan. Counting settles most of it, and a greedy plan most of the rest."""
+    if perf_counter() >= until or (stop is not None and stop()):
+        return False
+    if overload(problem) is not None:
+        return True
+    if first_plan(problem, ideas=FEW_IDEAS) is not None:
         return False
     found = possible(problem, until, stop)
     return found.sketch is None and found.proven
 
 
-def smallest(problem: Problem, until: float, stop: Callable[[], bool] | None = None) -> Trouble:
+def smallest(problem: Problem, until: float, stop: Stop = None) -> Trouble:
     """The fewest dishes that do not go together, and the rules that keep them from it.
 
-    When time runs out, of rules that were not tried only those are told that no tried one stands for.
+    Where work is too much for its time, that is what is told. When time runs out, of rules that were not tried only
+    those are told that no tried one stands for.
     """
+    over = overload(problem)
+    if over is not None:
+        small = only(problem, over.dishes)
+        if (alone := overload(small)) is not None:
+            over = alone
+        else:  # links to other dishes are what makes it too much
+            small = problem
+        rules = [rule for rule in rules_of(small) if may_bind(small, rule)]
+        return Trouble(small, _fewest(rules, lambda some: _is_too_much(small, rules, some), until)[0], over)
 
     def hopeless(candidate: Problem) -> bool:
         return _hopeless(candidate, until, stop)
@@ -116,6 +145,10 @@ def smallest(problem: Problem, until: float, stop: Callable[[], bool] | None = N
     rules = [rule for rule in rules_of(small) if may_bind(small, rule)]
     needed, tried = _fewest(rules, lambda some: hopeless(_without(small, [r for r in rules if r not in some])), until)
     return Trouble(small, needed[:tried] or needed)
+
+
+def _is_too_much(small: Problem, rules: list[Rule], kept: list[Rule]) -> bool:
+    return overload(_without(small, [rule for rule in rules if rule not in kept])) is not None
 
 
 def _fewest(items: list[T], hopeless: Callable[[list[T]], bool], until: float) -> tuple[list[T], int]:

@@ -55,11 +55,11 @@ FINE_S = 60
 """A late meal is found to the minute."""
 
 
-def first_plan(problem: Problem) -> Plan | None:
+def first_plan(problem: Problem, *, ideas: int = MOST_PASSES) -> Plan | None:
     """A plan that keeps every rule, in some tens of milliseconds for 60 steps; None when none was found.
 
-    None is no proof that there is none. With `late_ok` or `soonest` the meal moves as little, or comes as early, as
-    this search can tell to the minute.
+    None is no proof that there is none; `ideas` is how many are tried before a fixed meal is given up. With `late_ok`
+    or `soonest` the meal moves as little, or comes as early, as this search can tell to the minute.
     """
     known = known_of(problem)
     order = _in_order(known)
@@ -70,7 +70,8 @@ def first_plan(problem: Problem) -> Plan | None:
         return _checked(problem, _slid(known))
     if problem.soonest or problem.late_ok:
         return _checked(problem, _moved(known))
-    return _checked(problem, _best(known, 0, enough=max(1, min(ENOUGH, MANY // max(1, len(order))))))
+    enough = max(1, min(ENOUGH, MANY // max(1, len(order))))
+    return _checked(problem, _best(known, 0, enough=enough, most=ideas))
 
 
 def _checked(problem: Problem, plan: Plan | None) -> Plan | None:

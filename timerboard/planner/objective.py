@@ -80,6 +80,7 @@ class Stage:
     at_most_s: float | None = None  # bettered for so long and no longer: a cook waits, or nobody does
     aim: bool = True  # False: neatness that no cook asked for; whether it is proven says nothing about the plan
     search: tuple[str, ...] = ()  # the solver's own names of what proves such an aim soonest; (): its usual mix
+    ticks: int = 0  # how many ticks of time one of it is; 0: it counts something else
 
     @property
     def cost(self) -> Expr:
@@ -102,12 +103,10 @@ def stages(model: Model, near: Plan | None = None) -> list[Stage]:
     """The aims in their order. `near` is the plan being cooked: what has not begun should stay where it was."""
     problem = model.problem
     out = []
-    if problem.soonest:
-        _no_sooner(model)
     if problem.soonest or problem.late_ok:
-        lateness = _stage("on time", [model.later], floor=None if problem.soonest else 0)
-        out.append(replace(lateness, search=BY_BOUNDS))
-    out.append(replace(_stage("limits", model.over_limits), search=BY_CORES))
+        lateness = _stage("on time", [model.later], floor=_no_sooner(model) if problem.soonest else 0)
+        out.append(replace(lateness, search=BY_BOUNDS, ticks=1))
+    out.append(replace(_stage("limits", model.over_limits), search=BY_CORES, ticks=1))
     out.append(replace(_stage("holds", _holds(model)), search=BY_CORES))
     if near is not None:
         out += [replace(_stage("least change", _moved(model, near)), search=BY_CORES)]
@@ -119,11 +118,14 @@ def stages(model: Model, near: Plan | None = None) -> list[Stage]:
     return [s for s in out if s.terms]
 
 
-def _no_sooner(model: Model) -> None:
-    """The last course cannot be eaten before the work that must come before it fits."""
-    if model.problem.goals and model.problem.not_before is not None:
-        last = max(model.axis.point(g.ready_by) for g in model.problem.goals)
-        model.cp.add(model.later >= model.axis.point(model.problem.not_before) + least_span(model) - last)
+def _no_sooner(model: Model) -> int | None:
+    """The last course cannot be eaten before the work that must come before it fits; None: nothing says so."""
+    if not model.problem.goals or model.problem.not_before is None:
+        return None
+    last = max(model.axis.point(g.ready_by) for g in model.problem.goals)
+    soonest = model.axis.point(model.problem.not_before) + least_span(model) - last
+    model.cp.add(model.later >= soonest)
+    return soonest
 
 
 def _holds(model: Model) -> Terms:
@@ -299,10 +301,10 @@ def _first_start(model: Model) -> Stage:
     model.first = first
     for task in free:
         model.cp.add(first <= model.spans[task].start)
-    shortest = least_span(model)
+    shortest, latest = least_span(model), None
     if model.problem.goals and not model.problem.late_ok:
-        last = max(model.axis.point(g.ready_by) for g in model.problem.goals)
-        model.cp.add(first <= last - shortest)
+        latest = max(model.axis.point(g.ready_by) for g in model.problem.goals) - shortest
+        model.cp.add(first <= latest)
     if model.last_hour is not None and len({h.pairs for h in model.problem.hands}) == 1:
         hour, room, over = model.last_hour
         pairs, needed = model.problem.hands[0].pairs, before_last_hour(model, hour, room)
@@ -313,7 +315,8 @@ def _first_start(model: Model) -> Stage:
         -most, most, "first start ahead", lambda s: -(min((s.start[t] for t in free), default=0) // unit)
     )
     model.cp.add(unit * ahead >= -first)
-    return Stage("latest first start", ((1, ahead),), 0, None)
+    floor = None if latest is None else -(latest // unit)
+    return Stage("latest first start", ((1, ahead),), 0, floor, ticks=unit)
 
 
 def _close_to_the_meal(model: Model) -> Stage:

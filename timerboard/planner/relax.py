@@ -7,6 +7,8 @@ from timerboard.core.check_places import agree, parts_of
 from timerboard.core.plan import HandsChange, PlaceRoom, Problem, Task
 from timerboard.core.values import Seconds
 
+from .overload import Overload
+
 PLENTY = 1_000
 """Pairs of hands, or parts of a place, that nothing runs out of."""
 
@@ -20,6 +22,23 @@ class Rule:
     kind: str
     of: str
     without: Change
+
+
+@dataclass(frozen=True)
+class Trouble:
+    """The fewest dishes that do not go together, and the rules that keep them from it.
+
+    `over` is the window with too much work in it, where that is the trouble.
+    """
+
+    small: Problem
+    rules: list[Rule]
+    over: Overload | None = None
+
+    @property
+    def dishes(self) -> set[str]:
+        """Their names."""
+        return {t.dish for t in self.small.tasks}
 
 
 def rules_of(problem: Problem) -> list[Rule]:
@@ -74,6 +93,18 @@ def more_hands(extra: int) -> Change:
 
     def change(problem: Problem) -> Problem:
         hands = tuple(HandsChange(at=h.at, pairs=h.pairs + extra) for h in problem.hands)
+        return problem.model_copy(update={"hands": hands})
+
+    return change
+
+
+def helper_from(at: Seconds) -> Change:
+    """One more pair from a moment on."""
+
+    def change(problem: Problem) -> Problem:
+        before = [h for h in problem.hands if h.at <= at] or list(problem.hands[:1])
+        more = [HandsChange(at=h.at, pairs=h.pairs + 1) for h in problem.hands if h.at > at]
+        hands = (*before, HandsChange(at=at, pairs=before[-1].pairs + 1), *more)
         return problem.model_copy(update={"hands": hands})
 
     return change

@@ -1,10 +1,12 @@
 """From a solution to a Plan: moments, persons, the oven's settings."""
 
 from timerboard.core.persons import with_persons
-from timerboard.core.plan import CueSlot, Placed, PlacedCue, Plan, Problem, Status, Task
+from timerboard.core.plan import CueSlot, Placed, PlacedCue, Plan, Problem, Standing, Status, Task
 from timerboard.core.values import Seconds
 
+from .objective import Stage
 from .variables import Model, Sketch
+from .windows import NEVER
 
 
 def plan_of(model: Model, sketch: Sketch, status: Status = Status.FEASIBLE, bound_s: int | None = None) -> Plan:
@@ -57,6 +59,22 @@ def _at(model: Model, sketch: Sketch, task: Task, slot: CueSlot) -> Seconds:
 def _chosen(placed: Placed, sketch: Sketch) -> Placed:
     """The solver's own choice of persons, where a simpler search found none."""
     return placed.model_copy(update={"person": sketch.person.get(placed.id)})
+
+
+UNITS = {"oven changes": "changes", "least change": "minutes"}
+"""What an aim counts that does not count time; the others count hundredths."""
+
+
+def standing_of(model: Model, sketch: Sketch, aim: Stage, bound: int) -> Standing:
+    """How near to the best a plan is known to be by the aim that is open. A first start counts ahead of the meal."""
+    cost = aim.of(model, sketch)
+    one = model.axis.seconds(aim.ticks) or 1
+    return Standing(
+        aim=aim.name,
+        cost=cost * one,
+        bound=min(cost, bound) * one if bound > -NEVER else None,
+        unit="s" if aim.ticks else UNITS.get(aim.name, "hundredths"),
+    )
 
 
 def bound_of(problem: Problem, eat_bound: int) -> int | None:

@@ -7,12 +7,13 @@ from time import perf_counter
 from timerboard.core.plan import Problem, Task, WayOut
 from timerboard.core.quantity_words import duration_words
 from timerboard.core.values import Seconds
-from timerboard.core.words import the
+from timerboard.core.words import sentence_list, the
 
 from .greedy import first_plan
 from .objective import BY_BOUNDS
+from .overload import overload
 from .reasons import clock, step_words
-from .relax import Change, Rule, changed_task, easier_room, hold_of, more_hands
+from .relax import Change, Trouble, changed_task, easier_room, helper_from, hold_of, more_hands, only
 from .rules import post_rules
 from .solve import Effort, run
 from .variables import Expr, Model, model_of, sketch_of
@@ -23,20 +24,26 @@ ONE_TRY_S = 0.7
 NEAT_S = 300
 """Amounts of time are said to the next five minutes: nobody eats 17 minutes later."""
 
+FEW_IDEAS = 6
+"""Greedy tries before the solver is asked."""
+
+MOST_LEFT_OUT = 3
+"""Dishes that a cook may be asked to leave out."""
+
 Stop = Callable[[], bool] | None
 
 
-def ways_out(
-    problem: Problem, small: Problem, rules: list[Rule], until: float, stop: Stop = None
-) -> tuple[WayOut, ...]:
+def ways_out(problem: Problem, trouble: Trouble, until: float, stop: Stop = None) -> tuple[WayOut, ...]:
     """Ways that were found to work for the whole menu, cheapest first: minutes of waiting, then hands, then things."""
     found = []
-    for trial in _trials(small, rules):
+    for trial in _trials(trouble):
         if perf_counter() >= until or (stop is not None and stop()):
             break
         if (way := trial(problem, min(until, perf_counter() + ONE_TRY_S))) is not None:
             found.append(way)
     if not found and perf_counter() < until and (way := _all_stand_longer(problem, until)) is not None:
+        found.append(way)
+    if not found and trouble.over is not None and (way := _leave_out(problem, until)) is not None:
         found.append(way)
     unique = {way.said: way for way in found}
     return tuple(sorted(unique.values(), key=lambda way: way.cost))
@@ -45,13 +52,17 @@ def ways_out(
 Trial = Callable[[Problem, float], WayOut | None]
 
 
-def _trials(small: Problem, rules: list[Rule]) -> Iterator[Trial]:
+def _trials(trouble: Trouble) -> Iterator[Trial]:
     """What could be tried for the rules in the trouble, the likeliest first."""
+    small, rules, over = trouble.small, trouble.rules, trouble.over
     kinds = {r.kind for r in rules}
     tasks = {t.id: t for t in small.tasks}
     if small.not_before is not None or kinds & {"now", "closed"}:
         yield _eat_later
     if "hands" in kinds:
+        if over is not None and over.place == "" and small.zone is not None:
+            at = clock(small, over.start)
+            yield _plain(f"One more pair of hands from {at} on.", 25, helper_from(over.start))
         yield _plain("One more pair of hands.", 30, more_hands(1))
     for rule in rules:
         if rule.kind == "hold":
@@ -97,6 +108,10 @@ def _least(
     problem: Problem, aim: Callable[[Model], Expr] | None, until: float, search: tuple[str, ...] = ()
 ) -> Amount | None:
     """The least of an amount of time in any plan (0 without an aim); None when there is no plan, or none was found."""
+    if overload(problem) is not None:
+        return None
+    if aim is None and first_plan(problem, ideas=FEW_IDEAS) is not None:
+        return Amount(0, least=True)
     model = model_of(problem)
     post_rules(model)
     amount = aim(model) if aim is not None else None
@@ -177,6 +192,18 @@ def _all_stand_longer(problem: Problem, until: float) -> WayOut | None:
         return None
     said = f"Let every dish stand ready for up to {duration_words(_neat(found.seconds))}{found.maybe}."
     return WayOut(said=said, cost=found.seconds // 60)
+
+
+def _leave_out(problem: Problem, until: float) -> WayOut | None:
+    """The fewest dishes less with which it can be cooked: of what is too much, that with the most work goes first."""
+    left, out = problem, list[str]()
+    while len(out) < MOST_LEFT_OUT and perf_counter() < until and (over := overload(left)) is not None:
+        work = {dish: sum(t.least_s for t in over.tasks if t.dish == dish) for dish in over.dishes}
+        out.append(max(over.dishes, key=lambda dish: work[dish]))
+        left = only(problem, {t.dish for t in problem.tasks} - set(out))
+    if not out or first_plan(left) is None:
+        return None
+    return WayOut(said=f"Leave out {sentence_list([the(dish) for dish in out])}.", cost=200 * len(out))
 
 
 def _elsewhere(small: Problem, task: Task) -> Trial:

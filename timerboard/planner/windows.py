@@ -1,6 +1,6 @@
 """How early and how late each step can lie by the recipes and the meal alone, whatever the kitchen has room for."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from timerboard.core.plan import Problem, Task
 from timerboard.core.values import Seconds
@@ -33,9 +33,12 @@ def windows(problem: Problem) -> dict[str, Window]:
             out[last].end_by = goal.ready_by if not problem.late_ok else NEVER
             if goal.ready_from is not None and len(goal.last) == 1:
                 out[last].end_from = goal.ready_from
-    for _ in range(len(out) + 2):
+    for _ in range(len(out) + 2):  # a ring of waits and limits that contradict one another would go on for ever
+        before = {i: replace(w) for i, w in out.items()}
         for task in problem.tasks:
             _tighten(out, task)
+        if out == before:
+            break
     return out
 
 
