@@ -12,6 +12,7 @@ from .faults import Unreadable
 from .menu import Dish, Link, Menu, Place, Step, Use, Work
 from .menu_misreadings import nearest
 from .menu_names import fold_name
+from .menu_readings import MOST_STEP_S
 from .quantities import celsius_words, parse_celsius, parse_duration, parse_span
 from .values import Seconds, Span
 
@@ -89,7 +90,7 @@ def _take(said: _Said, part: str, menu: Menu) -> None:
         said.by_hand = True
     elif _is_time(part):
         _once(said, "time")
-        said.span = parse_span(part)
+        said.span = _short_enough(parse_span(part), part)
     else:
         _once(said, "place")
         _on(said, part, menu)
@@ -102,11 +103,18 @@ def _once(said: _Said, what: str) -> None:
 
 
 def _hold(said: _Said, rest: str) -> None:
-    said.hold_s = parse_duration(rest)
+    said.hold_s = _short_enough(Span.of(parse_duration(rest)), rest).high
 
 
 def _rest(said: _Said, rest: str) -> None:
-    said.rest = parse_span(rest)
+    said.rest = _short_enough(parse_span(rest), rest)
+
+
+def _short_enough(span: Span, written: str) -> Span:
+    """As in a menu file: a step takes seven days at most."""
+    if span.high > MOST_STEP_S:
+        raise Unreadable(f"'{written}' is too long", f"write at most {MOST_STEP_S // 86_400} days")
+    return span
 
 
 def _until(said: _Said, rest: str) -> None:
