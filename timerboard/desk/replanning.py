@@ -12,8 +12,9 @@ from timerboard.core.civil import day_clock_words
 from timerboard.core.commands import AdoptPlan, HearAlarm, MoveEating
 from timerboard.core.cook import Cook
 from timerboard.core.outlook import Outlook, outlook
-from timerboard.core.plan import Forecast, NoPlan, Plan, Problem
+from timerboard.core.plan import Forecast, NoPlan, Plan, Problem, Status
 from timerboard.core.plan_difference import difference_words
+from timerboard.core.plan_quality import better_words
 from timerboard.core.question import question_of_cook
 from timerboard.core.values import MS, Moment
 from timerboard.core.view_values import Notice
@@ -37,6 +38,9 @@ WORTH_MOVING_MS = 180_000
 
 PLANNING_MS = 500
 """A plan that takes longer is said to be on its way, and may be called off."""
+
+LATENESS = "on time"
+"""The planner's first aim: only of that a cook with a meal going late wants to know how far it may be from the best."""
 
 PLANNING = "planning"
 OFFER = "offer"
@@ -152,7 +156,7 @@ class Replanner:
     def _ask(self, problem: Problem, hint: Plan | None) -> None:
         if self._planner is None:
             plan = first_plan_in_hand(problem)
-            self._answered(plan if plan else NoPlan(reasons=("none was found",)), tell=False)
+            self._answered(plan if plan else NoPlan(status=Status.UNKNOWN, reasons=("None was found.",)), tell=False)
             return
         self._waits, self._put = True, self._now
         self._planner.ask(
@@ -188,7 +192,9 @@ class Replanner:
     def _notice(self, key: str, words: str, plan: Plan) -> Notice:
         why = f"{upper_first(sentence_list(self._why))}. New plan" if self._why else "A better plan"
         late = guests_late(self._cook) if self._cook is not None else ""
-        text = f"{why}: {words}" + (f". Guests late: {late}" if late else "")
+        better = plan.standing if plan.standing is not None and plan.standing.aim == LATENESS else None
+        text = f"{why}: {words}" + (f" ({better_words(better)})" if better is not None and plan.late_s else "")
+        text += f". Guests late: {late}" if late else ""
         return Notice(
             key, text, Rank.SOON, take=AdoptPlan(plan), take_word="take it", leave=HearAlarm(key), leave_word="leave it"
         )
