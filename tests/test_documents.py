@@ -32,3 +32,17 @@ def test_the_menu_in_the_readme_can_be_cooked():
     loaded = read_menu(example)
     assert loaded.warnings == ()
     assert len(loaded.menu.dishes) == 2
+
+
+def test_every_module_at_the_top_of_the_house_is_on_its_map():
+    modules = {path.name for path in (ROOT / "timerboard").glob("*.py")} - {"__init__.py"}
+    assert sorted(name for name in modules if name not in DEVELOPERS) == []
+
+
+def test_every_letter_that_the_board_obeys_is_in_the_readme():
+    table = README.split("## Keys")[1].split("##")[0]
+    told = set(re.findall(r"`([A-Z?+-])`", table))
+    source = (ROOT / "timerboard" / "board" / "replies.py").read_text(encoding="utf-8")
+    obeyed = {letter.upper() for letter in re.findall(r'^ {12}"(.)": ', source, flags=re.MULTILINE)}
+    assert len(obeyed) > 15
+    assert obeyed == told
