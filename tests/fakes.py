@@ -127,9 +127,30 @@ class RecordingSound:
         self.hushes = 0
         self.lost = ""
         self.off = False
+        self.armed: tuple[str, Rank, str, float, int] | None = None
+        self.now_ms: Callable[[], int] = lambda: -1  # a device without a clock: nothing begins by itself
+        self.begun_by_itself = 0
 
     def play(self, rank: Rank, dish: str, level: float) -> None:
         self.played.append((rank, dish, level))
+
+    def arm(self, name: str, rank: Rank, dish: str, level: float, at_ms: int) -> None:
+        self.armed = (name, rank, dish, level, at_ms)
+
+    def went(self) -> str:
+        """What the device does by itself: the burst whose moment has come has begun."""
+        if self.armed is None or self.now_ms() < self.armed[4]:
+            return ""
+        name, *burst, _at_ms = self.armed
+        self.armed = None
+        self.played.append(tuple(burst))
+        self.begun_by_itself += 1
+        return name
+
+    def disarm(self) -> str:
+        went = self.went()
+        self.armed = None
+        return went
 
     def hush(self) -> None:
         self.hushes += 1

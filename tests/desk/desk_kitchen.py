@@ -21,6 +21,7 @@ class DeskKitchen:
         self.journal = MemoryJournal()
         self.wake = FakeWake()
         self.sound, self.voice = RecordingSound(), RecordingVoice()
+        self.sound.now_ms = self.clock.kitchen_ms  # an armed burst begins by itself, as it does on a device
         self.traced: list[tuple[str, str]] = []
         self.told = 0
         self.planner = planner

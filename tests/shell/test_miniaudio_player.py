@@ -119,3 +119,51 @@ def test_the_first_sample_of_a_burst_is_told_once_when_it_is_taken(bench):
     for _ in range(10):
         bench.opened[-1].pull(20)
     assert len(told) == 1
+
+
+class TestArmed:
+    """The device's own thread begins an armed burst; here it is pulled by hand."""
+
+    def armed(self, bench):
+        player, self.due, self.told = MiniaudioPlayer(PULSE), False, []
+        player.arm(b"\1\0" * 4800, lambda: self.due, lambda: self.told.append(player.busy()))
+        return player, bench.opened[-1]
+
+    def test_it_begins_with_the_first_buffer_after_its_moment_and_nobody_has_to_look(self, bench):
+        player, device = self.armed(bench)
+        assert not any(device.pull(20))
+        self.due = True
+        assert any(device.pull(20))
+        assert self.told == [True]
+        assert player.busy()
+        assert player.disarm()
+
+    def test_taken_back_in_time_it_is_never_heard(self, bench):
+        player, device = self.armed(bench)
+        assert not player.disarm()
+        self.due = True
+        assert not any(device.pull(20))
+        assert self.told == []
+
+    def test_it_takes_the_place_of_what_plays(self, bench):
+        player, device = self.armed(bench)
+        player.play(b"\2\0" * 48_000)
+        assert device.pull(20)[:2] == b"\2\0"
+        self.due = True
+        assert device.pull(20)[:2] == b"\1\0"
+
+    def test_it_outlives_the_device_it_was_armed_on(self, bench):
+        player, device = self.armed(bench)
+        run(player, bench, 100_000, 5)
+        run(player, bench, 105_000, 5, flowing=False)
+        self.due = True
+        assert len(bench.opened) == 2
+        assert not any(device.pull(20))
+        assert any(bench.opened[-1].pull(20))
+
+    def test_the_device_does_not_wait_while_it_is_being_armed(self, bench):
+        player, device = self.armed(bench)
+        self.due = True
+        with player._tape._arming:
+            assert not any(device.pull(20))
+        assert any(device.pull(20))

@@ -111,6 +111,8 @@ def gave_way(alarm: Alarm, here: dict[str, Alarm]) -> bool:
     """True when something that says more stands in its place."""
     if alarm.kind is Kind.HEADS_UP:
         return alarm.id.removeprefix(f"{Kind.HEADS_UP}|") in here
+    if alarm.kind is Kind.CHECK and any(name.startswith(f"{Kind.DANGER}|{alarm.step}|over|") for name in here):
+        return True  # hot oil past its time
     if alarm.kind is Kind.CUE:  # at most one cue of a kind waits: the next one has taken its place
         return any(a.kind is Kind.CUE and (a.step, a.cue) == (alarm.step, alarm.cue) for a in here.values())
     return any(a.step == alarm.step and a.kind in GIVES_WAY.get(alarm.kind, ()) for a in here.values())

@@ -4,7 +4,7 @@ Nothing is shown before it is durable, or before the saved mark says that it is 
 looking twice, early or late does no harm.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from timerboard.core.alarm_values import Alarm, Rank
 from timerboard.core.alarms import alarms, calls, next_change
@@ -35,6 +35,9 @@ from .ports import Clock, Journal, Memory, Planner, Wake
 from .pulls import Predictor, Pulls
 from .replanning import Replanner
 from .sounder import Sounder
+
+AHEAD_MS = 20_000
+"""How long before its moment a burst is armed: more than the 15 s between two looks of a board that nobody sees."""
 
 SETTLE_MS = 100
 """After an act the board is painted first; so soon after it the plan is looked at."""
@@ -268,6 +271,7 @@ class Desk:
         self._notices.wonder(self.cook, calling, now)
         self._flood = self._flood.look(calling, now)
         moments = [next_change(self.cook, now, called), self._sound(calling, now)]
+        self._sound_ahead(moments, called, now)
         moments.append(now + SETTLE_MS if self._replanner.due else None)
         due = min((moment for moment in moments if moment is not None), default=None)
         if self._wake:
@@ -285,6 +289,18 @@ class Desk:
         if began and due.alarm and self._trace:
             self._trace("sounds", due.alarm, now)
         return due.next_at
+
+    def _sound_ahead(self, moments: Sequence[Moment | None], called: tuple[Alarm, ...], now: Moment) -> None:
+        """Have what will sound next begin by itself, if that is before the look after next."""
+        at = min((moment for moment in moments if moment is not None), default=None)
+        if self._sounder is None or self._wake is None:
+            return
+        if at is None or at - now > AHEAD_MS:
+            self._sounder.look_no_further()
+            return
+        unsaved = self._keeper.alarm()
+        calling = alarms(self.cook, at, called)
+        self._sounder.look_ahead((*calling, unsaved) if unsaved else calling, self.cook, at, self._time.in_boot(at))
 
     def _trace_due(self, calling: tuple[Alarm, ...], now: Moment) -> None:
         if self._trace:

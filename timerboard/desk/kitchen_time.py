@@ -50,6 +50,10 @@ class KitchenTime:
         """The Moment of a glance in this boot."""
         return self.booted + seen.kitchen_ms
 
+    def in_boot(self, moment: Moment) -> int:
+        """The milliseconds of this boot at a Moment."""
+        return moment - self.booted
+
     def stepped_by(self, seen: Glance) -> int:
         """By how many ms the wall clock was moved since the offset was recorded; 0 when it only drifted."""
         by = seen.wall_ms - self.moment(seen) - self.offset_ms

@@ -101,6 +101,18 @@ class Sound(Protocol):
     def play(self, rank: Rank, dish: str, level: float) -> None:
         """Start a burst (0 < level <= 1) and return at once. A burst that plays gives way to one of higher rank."""
 
+    def arm(self, name: str, rank: Rank, dish: str, level: float, at_ms: int) -> None:
+        """Have a burst begin by itself at `at_ms` on the clock of this boot (`Clock.kitchen_ms`), whoever is busy then.
+
+        One at a time: it takes the place of the one armed before. A player that cannot do this does nothing.
+        """
+
+    def went(self) -> str:
+        """The name of the armed burst once it has begun by itself, told once; it stays armed until then."""
+
+    def disarm(self) -> str:
+        """Take the armed burst back; gives its name when it has begun already, else ""."""
+
     def hush(self) -> None:
         """Stop what plays now."""
 

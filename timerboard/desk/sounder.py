@@ -23,6 +23,7 @@ class Sounder:
         self._sound = sound
         self.voice = voice
         self._played: frozenset[str] = frozenset()
+        self._armed: tuple[str, Rank, str, float, int] | None = None
         self._calls: frozenset[str] = frozenset()  # for whom it sounds; empty while nothing does
         self.ceiling = ceiling
 
@@ -31,16 +32,46 @@ class Sounder:
         standing = tuple(alarms)
         due = sounding(standing, cook, now, self.ceiling)
         calling = {alarm.id for alarm in standing if alarm.answered is Answered.NOT}
-        if due.alarm is None or not self._calls <= calling:
+        ahead = self._sound.went()
+        on_time = bool(ahead) and ahead == due.key and due.key not in self._played
+        if ahead:
+            self._armed = None
+        if ahead and not on_time:
+            self._sound.hush()  # answered, or another burst fell due, before anybody looked
+        if not on_time and (due.alarm is None or not self._calls <= calling):
             self._fall_silent()  # the rest of an answered burst would swallow the next one
         if due.alarm is None or due.key in self._played:
             return due, False
         self._played = due.covers | {due.key}
         self._calls = frozenset({due.alarm.id})
-        self._sound.play(due.alarm.rank, due.alarm.dish, due.level)
+        if not on_time:
+            self._sound.play(due.alarm.rank, due.alarm.dish, due.level)
         if due.burst % SAID_EVERY == 0:
             self._say(due, standing if flood else (), cook, now)
         return due, True
+
+    def look_ahead(self, alarms: Iterable[Alarm], cook: Cook, at: Moment, at_ms: int) -> None:
+        """Arm the burst that will fall due at `at`, which is `at_ms` on the clock of this boot.
+
+        So that it is heard on time however busy the board is then; the look at that moment finds it begun. The one that
+        is armed already is let be: taking it back and arming it again could miss its very moment.
+        """
+        due = sounding(alarms, cook, at, self.ceiling)
+        wanted = None
+        if due.alarm is not None and due.key not in self._played:
+            wanted = (due.key, due.alarm.rank, due.alarm.dish, due.level, at_ms)
+        if wanted == self._armed:
+            return
+        self.look_no_further()
+        if wanted is not None:
+            self._sound.arm(*wanted)
+        self._armed = wanted
+
+    def look_no_further(self) -> None:
+        """Nothing is to begin by itself."""
+        if self._armed is not None and self._sound.disarm():
+            self._sound.hush()  # it began a moment ago, and nobody calls for it any more
+        self._armed = None
 
     def hear(self, rank: Rank) -> None:
         """'Hear it': one rank's burst as it will sound at its loudest; no alarm is made."""

@@ -9,7 +9,8 @@ import ctypes
 import ctypes.util
 import sys
 from collections.abc import Callable, Generator
-from threading import Thread
+from threading import Lock, Thread
+from typing import NamedTuple
 
 import miniaudio
 
@@ -25,30 +26,69 @@ CLOSED_WITHIN_S = 1.0
 DUMMY_NAMES = ("dummy output", "auto_null", "null output", "discard all samples")
 
 
-class _Tape:
-    """What the device pulls from, on its own thread: one burst, then silence. Swapped as a whole, so no lock."""
+class _Burst(NamedTuple):
+    """What is to be played, whom to tell when its first sample is taken, and for an armed one whether it is time."""
 
-    def __init__(self, begun: Callable[[], None]) -> None:
-        self._begun = begun
+    pcm: bytes = b""
+    begun: Callable[[], None] = nobody_asks
+    due: Callable[[], bool] = bool
+
+
+SILENCE = _Burst()
+
+
+class _Tape:
+    """What the device pulls from, on its own thread: one burst, then silence. Swapped as a whole, so no lock.
+
+    Only the armed burst has one, because it must be known whether it has begun. The device never waits for it: when it
+    is held, the next buffer, 20 ms later, is soon enough.
+    """
+
+    def __init__(self) -> None:
         self.frames = 0
-        self.playing: list[tuple[bytes, int]] = [(b"", 0)]  # one cell: (pcm, byte position)
+        self.playing: list[tuple[_Burst, int]] = [(SILENCE, 0)]  # one cell: (burst, byte position)
+        self._armed: _Burst | None = None
+        self._arming = Lock()
 
     def go_on(self) -> "_Tape":
         """A tape for another device, with what this one has still to play; the old device gets nothing more."""
-        tape = _Tape(self._begun)
+        tape = _Tape()
+        with self._arming:
+            tape._armed, self._armed = self._armed, None
         tape.frames, tape.playing = self.frames, self.playing
-        self.playing = [(b"", 0)]
+        self.playing = [(SILENCE, 0)]
         return tape
+
+    @property
+    def waits(self) -> bool:
+        """True while a burst is armed and has not begun."""
+        return self._armed is not None
+
+    def arm(self, burst: _Burst | None) -> bool:
+        """Put a burst in the place of the armed one; True when that was still there."""
+        with self._arming:
+            waiting, self._armed = self._armed is not None, burst
+        return waiting
 
     def take(self, frames: int) -> bytes:
         self.frames += frames
-        pcm, position = self.playing[0]
-        if pcm and not position:
-            self._begun()
-        part = pcm[position : position + 2 * frames]
-        if self.playing[0][0] is pcm:
-            self.playing[0] = (pcm, position + len(part))
+        self._begin_if_due()
+        burst, position = self.playing[0]
+        if burst.pcm and not position:
+            burst.begun()
+        part = burst.pcm[position : position + 2 * frames]
+        if self.playing[0][0] is burst:
+            self.playing[0] = (burst, position + len(part))
         return part + bytes(2 * frames - len(part))
+
+    def _begin_if_due(self) -> None:
+        if self._armed is None or not self._arming.acquire(blocking=False):
+            return
+        try:
+            if self._armed is not None and self._armed.due():
+                self.playing[0], self._armed = (self._armed, 0), None
+        finally:
+            self._arming.release()
 
     def stream(self) -> Generator[bytes, int, None]:
         frames = yield b""
@@ -63,7 +103,7 @@ class MiniaudioPlayer:
         _quieten_alsa()
         self._backends = backends or [b for b in miniaudio.Backend if b.name not in ("NULL", "CUSTOM", "WEBAUDIO")]
         self.handed = nobody_asks
-        self._tape = _Tape(self._begun)
+        self._tape = _Tape()
         self._watch = PullWatch(RATE)
         self._device: miniaudio.PlaybackDevice | None = None
         self._trouble = ""
@@ -76,19 +116,31 @@ class MiniaudioPlayer:
 
     def play(self, pcm: bytes) -> None:
         """Start a burst in place of any that plays."""
-        self._tape.playing[0] = (pcm, 0)
+        self._tape.playing[0] = (_Burst(pcm, self._begun), 0)
+
+    def arm(self, pcm: bytes, due: Callable[[], bool], begun: Callable[[], None]) -> None:
+        """The device's own thread looks for its moment with every buffer."""
+        self._tape.arm(_Burst(pcm, begun, due))
+
+    def went(self) -> bool:
+        """True once the device's thread has begun it."""
+        return not self._tape.waits
+
+    def disarm(self) -> bool:
+        """Take it back, unless it has begun."""
+        return not self._tape.arm(None)
 
     def _begun(self) -> None:
         self.handed()
 
     def stop(self) -> None:
         """Silence from the next buffer on."""
-        self._tape.playing[0] = (b"", 0)
+        self._tape.playing[0] = (SILENCE, 0)
 
     def busy(self) -> bool:
         """True until the last frame of the burst was handed over."""
-        pcm, position = self._tape.playing[0]
-        return position < len(pcm)
+        burst, position = self._tape.playing[0]
+        return position < len(burst.pcm)
 
     def tend(self, now_ms: int) -> None:
         """Notice a device that takes nothing or takes too fast; try to open one again every two seconds."""

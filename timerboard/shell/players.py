@@ -17,6 +17,19 @@ class Player(Protocol):
     def play(self, pcm: bytes) -> None:
         """Start a burst in place of any that plays, and return at once. Never raises."""
 
+    def arm(self, pcm: bytes, due: Callable[[], bool], begun: Callable[[], None]) -> None:
+        """Have a burst begin by itself as soon as `due`, in place of any that plays and of the one armed before.
+
+        Both callables may be called on another thread and must not wait; `begun` when its first sample is taken. A
+        player that cannot do this does nothing: the burst is then played when somebody looks.
+        """
+
+    def went(self) -> bool:
+        """True when the burst that was armed last has begun."""
+
+    def disarm(self) -> bool:
+        """Take the armed burst back; True when it has begun."""
+
     def stop(self) -> None:
         """Silence now."""
 
@@ -46,6 +59,17 @@ class SilentPlayer:
 
     def play(self, pcm: bytes) -> None:
         """Nothing to hear."""
+
+    def arm(self, pcm: bytes, due: Callable[[], bool], begun: Callable[[], None]) -> None:
+        """Nothing to hear then either."""
+
+    def went(self) -> bool:
+        """It never begins."""
+        return False
+
+    def disarm(self) -> bool:
+        """It never begins."""
+        return False
 
     def stop(self) -> None:
         """Nothing to stop."""

@@ -7,6 +7,7 @@ same name, below Python 3.12 only.
 
 import importlib.util
 import sys
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import QProcess
@@ -58,6 +59,17 @@ class SimpleaudioPlayer:
     def play(self, pcm: bytes) -> None:
         """Send a burst: a length in four bytes, then the samples."""
         self._give(pcm, probe=False)
+
+    def arm(self, pcm: bytes, due: Callable[[], bool], begun: Callable[[], None]) -> None:
+        """Not through a pipe: bursts begin when somebody looks."""
+
+    def went(self) -> bool:
+        """None was armed."""
+        return False
+
+    def disarm(self) -> bool:
+        """None was armed."""
+        return False
 
     def stop(self) -> None:
         """A length of nought means stop."""
