@@ -83,3 +83,28 @@ def test_a_card_without_room_leaves_out_only_the_word_that_its_tab_says(qapp):
     assert shorter(job, 1000, 20) == "Start: peel and cut the roast potatoes"
     assert shorter(job, 300, 20) == "Peel and cut the roast potatoes"
     assert shorter(replace(job, answer_word="done"), 300, 20) == job.line
+
+
+@pytest.mark.parametrize("size", [SMALL, LAPTOP])
+def test_four_long_jobs_beside_each_other_are_told_whole(window, size):
+    window.resize(*size)
+    calls = replace(HANDS[0], line="Set the oven to 220 °C", digit=1)
+    assert calls.rank is Rank.DUE
+    jobs = [
+        "Rub the leg of lamb with garlic and fennel",
+        "Brown the leg of lamb in the oven",
+        "Whisk into the yolks and fill the cups",
+        "Peel and cut the roast potatoes",
+    ]
+    waiting = [
+        replace(HANDS[0], key=job, line=job, rank=Rank.NOTE, digit=n, detail=f"counter · in {n} min")
+        for n, job in enumerate(jobs, 2)
+    ]
+    window.show_view(replace(SUPPER, hands=(calls, *waiting)))
+    for card in window.hands.cards[1:]:
+        assert card.height() < window.hands.sizes.hands
+        room = (card.width() - card.tab_width() - 5 - card.sizes.pad * 2, card.height() - 6)
+        rows = card.running_on(card.item.line, room)
+        assert all(width_of(row, int(card.sizes.text * 0.5), True) <= room[0] for row in rows)
+        assert " ".join(rows).startswith(card.item.line)
+        assert " ".join(rows).endswith(f"in {card.item.digit} min")

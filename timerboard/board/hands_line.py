@@ -11,7 +11,7 @@ from timerboard.core.view_values import HandsItem
 from timerboard.core.words import upper_first
 
 from .accessible import spoken
-from .letters import DIGIT, draw, fitted, in_two, width_of
+from .letters import DIGIT, LEAST_SHARE, draw, fitted, in_two, width_of, wrapped
 from .look import DARK, Fill, Palette
 from .measure import Sizes
 from .plate import USUAL_SIZES, Plate, WordButton, paint_fill
@@ -22,6 +22,7 @@ ROW_EMS = 12  # a second row is begun before cards get narrower than this
 MOST_CARDS = 5
 NOTHING_TO_DO = "Nothing for hands now"
 DETAIL_SHARE = 0.66
+LOW_SHARE = 0.5  # how far the words of a low card may shrink before they are cut
 
 
 def fill_of(item: HandsItem, palette: Palette) -> Fill:
@@ -118,9 +119,25 @@ class HandsCard(Plate):
             return
         px = min(self.sizes.text, int(half * 0.9))
         line = shorter(item, box.width(), px)
+        if fitted(line, box.width(), px, True, int(px * LEAST_SHARE)).cut:
+            self._paint_running_on(painter, line, box)
+            return
         draw(painter, QRect(box.left(), box.top(), box.width(), half), line, px, bold=True)
         cell = QRect(box.left(), box.top() + half, box.width(), half)
         draw(painter, cell, self._detail("", box.width(), px), px, least_share=DETAIL_SHARE)
+
+    def running_on(self, line: str, room: tuple[int, int]) -> tuple[str, ...]:
+        """A line too long for half a low card: over its whole height, and when it is wanted right behind it."""
+        text = self.sizes.text
+        when = self._detail("", room[0] // 2, text)
+        return wrapped(f"{line} · {when}" if when else line, room, (int(text * LOW_SHARE), text), True)
+
+    def _paint_running_on(self, painter: QPainter, line: str, box: QRect) -> None:
+        rows = self.running_on(line, (box.width(), box.height()))
+        high = box.height() // len(rows)
+        for at, row in enumerate(rows):
+            cell = QRect(box.left(), box.top() + at * high, box.width(), high)
+            draw(painter, cell, row, min(self.sizes.text, int(high * 0.84)), bold=True, least_share=LOW_SHARE)
 
     def _paint_words(self, painter: QPainter, item: HandsItem) -> None:
         """The line large; when it cannot be large on one line, smaller on two."""
