@@ -319,7 +319,7 @@ def test_every_letter_of_the_foot_is_a_button_somewhere(qtbot, make_window):
     shown = {button.key for button in window.foot.buttons if button.isVisible()}
     qtbot.keyClick(window, Qt.Key.Key_Question)
     shown |= {button.key for button in window.drawer.buttons}
-    assert shown == set("RTZH?POMDALFWKVS+-E")
+    assert shown == set("RTZH?POMDALFWKVS+-EB")
 
 
 def later(seconds: int):

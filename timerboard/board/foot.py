@@ -36,6 +36,7 @@ KEYS: tuple[tuple[str, str], ...] = (
     ("+", "louder"),
     ("-", "quieter"),
     ("E", "end the meal"),
+    ("B", "it smokes or burns"),
 )
 """Key and word, most used first: what does not fit into the line is under '?'."""
 ALWAYS = 5

@@ -125,3 +125,18 @@ def asks_for_oil(alarm: Alarm) -> bool:
 def last_oil(life: StepLife) -> Reading | None:
     """The last reading of the oil."""
     return next((r for r in reversed(life.readings) if r.of == "oil"), None)
+
+
+def oil_words(step: Step, life: StepLife, units: str) -> str:
+    """For a strip: 'oil 172 °C', as last read; 'oil to 175 °C' before that, where the menu says how hot."""
+    last = last_oil(life)
+    if last is not None:
+        return f"oil {celsius_words(last.celsius, units)}"
+    return "" if step.heat_c is None else f"oil to {celsius_words(step.heat_c, units)}"
+
+
+STRIP_RULE = "never leave it, no water"
+"""The rule in few words, on the strip for as long as the step runs."""
+
+IF_IT_GOES_WRONG = (f"If it smokes: {' '.join(IF_IT_SMOKES)}", f"If it burns: {' '.join(IF_IT_BURNS)}")
+"""What a cook is told at one key."""

@@ -44,7 +44,7 @@ class CookingRule:
 
 
 _FC, _FSIS, _UK = Whose.FOOD_CODE, Whose.FSIS, Whose.UK
-_CHART = "Safe Minimum Internal Temperature Chart (14 Apr 2025)"
+_CHART = "chart of minimum internal temperatures (14 Apr 2025)"  # its title says more than a board may
 _STRICT = frozenset({FoodKind.POULTRY, FoodKind.STUFFED, FoodKind.GAME})
 _GROUND, _EGGS = frozenset({FoodKind.GROUND}), frozenset({FoodKind.EGGS})
 _MEAT, _FISH = frozenset({FoodKind.WHOLE_MEAT}), frozenset({FoodKind.FISH})

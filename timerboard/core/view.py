@@ -2,6 +2,7 @@
 
 from .alarm_values import Alarm, Rank
 from .cook import Cook
+from .hot_oil import IF_IT_GOES_WRONG
 from .quantities import countdown_words
 from .scene import Scene, scene_of
 from .values import Moment
@@ -37,6 +38,7 @@ def view(cook: Cook, now: Moment, extras: Extras | None = None, called: tuple[Al
         hushed=_hushed(scene),
         names=_names(scene),
         choices=kitchen_choices(scene),
+        fire=IF_IT_GOES_WRONG,
     )
 
 

@@ -6,6 +6,7 @@ from .due import batch_now
 from .engine import LIFT, ends_of
 from .heat_values import PullForecast
 from .heat_words import pull_line
+from .hot_oil import STRIP_RULE, is_hot_oil, oil_words
 from .menu import Dish, Step
 from .plan_order import Why
 from .readiness import unended
@@ -41,8 +42,19 @@ def line(scene: Scene, dish: Dish, focus: Focus) -> str:
         return "On the table" if is_served(scene.cook, dish) else dots("Ready", dish.keep or "")
     if focus.stage is not Stage.WAITS:
         more = f"and {focus.others} more" if focus.others else ""
-        return dots(upper_first(step.do), _batch_words(scene, step), where(step), core_words(scene, step), more)
+        return dots(
+            upper_first(step.do),
+            _batch_words(scene, step),
+            where(step),
+            core_words(scene, step),
+            _oil(scene, step),
+            more,
+        )
     return _waiting_line(scene, step, focus)
+
+
+def _oil(scene: Scene, step: Step) -> str:
+    return oil_words(step, scene.cook.lives[step.id], scene.cook.menu.units) if is_hot_oil(step) else ""
 
 
 def _batch_words(scene: Scene, step: Step) -> str:
@@ -88,7 +100,8 @@ def matter(scene: Scene, dish: Dish, focus: Focus) -> str:
         return dots(_hold_words(scene, dish), clock_words_of(scene, dish))
     if focus.stage is Stage.WAITS:
         return _matter_of_waiting(scene, dish, focus.step, focus.until)
-    return _matter_of_running(scene, dish, focus.step, focus.stage)
+    words = _matter_of_running(scene, dish, focus.step, focus.stage)
+    return dots(STRIP_RULE, words) if is_hot_oil(focus.step) else words
 
 
 def clock_words_of(scene: Scene, dish: Dish) -> str:

@@ -8,7 +8,7 @@ from .food_clocks import dish_readings
 from .food_kind import food_kind
 from .heat_words import coast_words
 from .holding import holding_lines
-from .hot_oil import AFTERWARDS, BEFORE, IF_IT_BURNS, IF_IT_SMOKES, is_hot_oil, last_oil, oil_says
+from .hot_oil import AFTERWARDS, BEFORE, IF_IT_GOES_WRONG, is_hot_oil, last_oil, oil_says
 from .menu import Dish, Step
 from .safety import verdicts
 from .safety_alarms import clock_line
@@ -40,15 +40,10 @@ def _oil(scene: Scene, step: Step) -> list[str]:
         return list(AFTERWARDS) if scene.now - (scene.cook.lives[step.id].ended or 0) < AFTER_MS else []
     read = last_oil(scene.cook.lives[step.id])
     says = [oil_says(step, read.celsius, scene.cook.menu.units).said] if read else []
-    return [*says, f"If it smokes: {_one(IF_IT_SMOKES)}", f"If it burns: {_one(IF_IT_BURNS)}", BEFORE[0], BEFORE[2]]
+    return [*says, *IF_IT_GOES_WRONG, BEFORE[0], BEFORE[2]]
 
 
 AFTER_MS = 3600 * 1000
-
-
-def _one(sentences: tuple[str, ...]) -> str:
-    words = " ".join(sentences)
-    return words[:1].lower() + words[1:]
 
 
 def _pull(scene: Scene, step: Step) -> list[str]:

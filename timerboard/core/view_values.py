@@ -196,6 +196,7 @@ class BoardView:
     hushed: str = ""  # "sound paused 1:40 left"
     names: tuple[str, ...] = ()  # who may be answering, to choose from
     choices: tuple[Act, ...] = ()  # what can be chosen for the whole kitchen
+    fire: tuple[str, ...] = ()  # what to do when fat smokes or burns, one key away
 
 
 @dataclass(frozen=True, slots=True)
