@@ -39,7 +39,6 @@ class DishOutlook:
     """When a dish will be ready and what that leaves."""
 
     dish: str
-    ready_low: Moment
     ready: Moment
     ready_high: Moment
     served: Moment  # its course is eaten from then on
@@ -208,7 +207,6 @@ def _dish(cook: Cook, dish: Dish, steps: Mapping[str, Foreseen], now: Moment) ->
     hold = dish.hold_s * MS - (max(served, ready, now) - ready)
     return DishOutlook(
         dish=dish.name,
-        ready_low=max(seen.end_low for seen in last),
         ready=ready,
         ready_high=max(seen.end_high for seen in last),
         served=served,

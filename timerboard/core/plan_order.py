@@ -34,7 +34,6 @@ class Arc:
     why: Why
     lag_ms: int = 0
     from_start: bool = False
-    within_ms: int | None = None  # most time between the two; only links have one
     place: str = ""
 
 
@@ -46,7 +45,6 @@ def link_arcs(steps: Iterable[Step], alive: Callable[[str], bool]) -> list[Arc]:
             step.id,
             Why.LINK,
             link.wait_s * MS,
-            within_ms=None if link.within_s is None else link.within_s * MS,
         )
         for step in steps
         for link in step.links

@@ -134,7 +134,7 @@ class Desk:
             said = self._listening.wish(command)
             self._after(now)
             return said
-        if isinstance(command, HearAlarm) and self._left(command.alarm, now):
+        if isinstance(command, HearAlarm) and self._left(command.alarm):
             self._after(now)
             return ""
         answer = decide(self.cook, command, self._at(now, who or self._listening.who or None))
@@ -253,10 +253,10 @@ class Desk:
         self._take((PullForeseen(**self._at(now, None).fields(), forecast=found),), now)
         self._after(now)
 
-    def _left(self, key: str, now: Moment) -> bool:
+    def _left(self, key: str) -> bool:
         """True when what was answered is the desk's own to tell, not an alarm of the cook."""
         if key == NOT_SAVED:
-            self._keeper.heard(now)
+            self._keeper.heard()
             return True
         return self._listening.leave(key) or self._replanner.leave(key) or self._notices.take_back(key)
 

@@ -20,7 +20,6 @@ class Keeper:
         self._all: list[Event] = []
         self._behind = False
         self._noted: Moment | None = None
-        self._heard_at: Moment | None = None
         self._heard: str = ""
         self.saved_at: Moment | None = None
         self.since: Moment | None = None
@@ -55,9 +54,9 @@ class Keeper:
             self._noted = now
             self._journal.looked(now)
 
-    def heard(self, now: Moment) -> None:
+    def heard(self) -> None:
         """Somebody has seen that it is not saved: the sound of this trouble ends, the mark stays."""
-        self._heard, self._heard_at = self.trouble, now
+        self._heard = self.trouble
 
     def mark(self, clock: Callable[[Moment], str]) -> str:
         """The foot's words: 'saved 17:42', or 'not saved since 17:42: the disk is full'."""

@@ -45,8 +45,3 @@ def _older(body: str) -> Event:
         return read_event(json.loads(body))
     except UnreadableEvent as unknown:
         raise JournalTrouble(str(unknown)) from unknown
-
-
-def seq_of(text: str) -> int:
-    """The number of a whole text's event."""
-    return int(json.loads(text[9:])["seq"])
