@@ -85,7 +85,7 @@ def test_after_replaces_the_order():
         },
         {"do": "Free", "work": "5 min", "after": []},
     )
-    assert last.links == (Link(step="Stew/Chop", wait_s=60), Link(step="Stew/water", wait_s=60, within_s=120))
+    assert last.links == (Link(step="Stew/Chop", wait_s=60), Link(step="Stew/water", wait_s=60, within_s=120, own=True))
     assert free.links == ()
 
 

@@ -160,6 +160,16 @@ class TestMealAndOrder:
         task = question(one(*steps), EAT, "UTC").tasks[2]
         assert (task.within_s, task.after[0].within_s, task.after[1].within_s) == (None, 60, None)
 
+    def test_an_entry_s_own_most_time_is_kept_beside_that_of_the_step(self):
+        # after: [{step: A, within: 1 min}, B, C] with within: 10 min: A's own, and the step's after the latest of all.
+        links = (Link(step="D/A", within_s=60, own=True), *(Link(step=f"D/{n}", within_s=600) for n in "BC"))
+        steps = [step("D", n, minutes(5)) for n in "ABC"]
+        task = question(one(*steps, step("D", "E", minutes(5), after=links)), EAT, "UTC").tasks[3]
+        assert (task.within_s, task.after) == (
+            600,
+            (After(task="D/A", within_s=60), After(task="D/B"), After(task="D/C")),
+        )
+
     def test_soonest_without_a_start_begins_at_the_moment_given(self):
         asked = question(one(step("D", "Stir", minutes(5))), EAT, "UTC", soonest=True)
         assert (asked.soonest, asked.not_before) == (True, EAT)

@@ -6,6 +6,7 @@ from tests.planner.minute_kitchens import EAT, LONG_AGO, OVEN, M, at, kitchen, m
 from timerboard.core.check_plan import broken_rules
 from timerboard.core.plan import HandsChange, NoPlan, PlaceRoom, Stretch
 from timerboard.planner.answer import answer
+from timerboard.planner.greedy import first_plan
 
 
 def test_a_step_starts_when_what_it_follows_has_ended_and_the_wait_is_over():
@@ -252,3 +253,35 @@ def test_every_answer_above_would_fail_the_checker_if_it_cheated():
     plan = planned(problem)
     both = tuple(p.model_copy(update={"start": at(-10), "end": at(0)}) for p in plan.placed)
     assert broken_rules(problem, plan.model_copy(update={"placed": both}))
+
+
+def test_one_most_time_counts_from_the_latest_of_three_and_an_entry_s_own_from_that_one():
+    # Dressing within 30 of the latest that it follows, and within 5 of the pasta. By one pair of hands the sauce ends
+    # before 60 of shaving begin, 60 or more before the dressing: within 30 of each there would be no plan.
+    tasks = (
+        step("Sauce/Stir", 20, work="all"),
+        step("Cheese/Shave", 60, work="all", after=["Sauce/Stir"]),
+        step("Pasta/Boil", 12),
+        step("Pasta/Dress", 5, work="all", after=["Sauce/Stir", "Cheese/Shave", ("Pasta/Boil", 0, 5)], within_s=30 * M),
+    )
+    problem = kitchen(*tasks, holds={"Pasta": 0, "Sauce": 600, "Cheese": 600})
+    plan = planned(problem)
+    assert minutes(plan, "Pasta/Dress") == (-5, 0)
+    assert -10 <= minutes(plan, "Pasta/Boil")[1] <= -5
+    assert minutes(plan, "Sauce/Stir")[1] <= -65
+    greedy = first_plan(problem)
+    assert greedy is not None
+    assert -10 <= minutes(greedy, "Pasta/Boil")[1] <= -5
+
+
+def test_a_wait_longer_than_the_most_time_after_the_latest_of_two_can_be_kept():
+    # Icing waits 20 after the cake and begins within 10 of the latest: the cream, 10 or more after the cake, is that.
+    tasks = (
+        step("Cake/Bake", 10),
+        step("Cake/Whip", 5, work="all"),
+        step("Cake/Ice", 5, after=[("Cake/Bake", 20, None), "Cake/Whip"], within_s=10 * M),
+    )
+    plan = planned(kitchen(*tasks, hold=0))
+    assert minutes(plan, "Cake/Ice") == (-5, 0)
+    assert minutes(plan, "Cake/Bake")[1] <= -25
+    assert -15 <= minutes(plan, "Cake/Whip")[1] <= -5

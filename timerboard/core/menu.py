@@ -55,6 +55,7 @@ class Link(Frozen):
     step: str  # full id, "dish/step"
     wait_s: Seconds = 0
     within_s: Seconds | None = None
+    own: bool = False  # its `within` was written at this entry of `after`, not once for the whole step
 
 
 class Step(Frozen):

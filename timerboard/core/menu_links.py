@@ -75,7 +75,7 @@ def _link(entry: WrittenLink, step: Named, names: StepNames) -> Link:
     within = entry.within if entry.within is not None else step.written.within
     if within is not None and within < (wait or 0):
         raise Unreadable(*less_than_wait(within, wait or 0))
-    return Link(step=found.id, wait_s=wait or 0, within_s=within)
+    return Link(step=found.id, wait_s=wait or 0, within_s=within, own=entry.within is not None)
 
 
 def _merged(links: list[Link]) -> tuple[Link, ...]:
@@ -84,7 +84,10 @@ def _merged(links: list[Link]) -> tuple[Link, ...]:
         other = merged.get(link.step, link)
         most = [w for w in (link.within_s, other.within_s) if w is not None]
         merged[link.step] = Link(
-            step=link.step, wait_s=max(link.wait_s, other.wait_s), within_s=min(most, default=None)
+            step=link.step,
+            wait_s=max(link.wait_s, other.wait_s),
+            within_s=min(most, default=None),
+            own=link.own or other.own,
         )
     return tuple(merged.values())
 

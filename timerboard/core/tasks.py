@@ -1,5 +1,6 @@
 """A step of a menu as a planner sees it, on an axis of whole seconds."""
 
+from .begin_by import shared_within
 from .cue_slots import cue_slots
 from .menu import Step
 from .plan import After, HandsPiece, Task
@@ -40,10 +41,9 @@ def task_of(survey: Survey, step: Step, eat_at: Seconds) -> Task:
 
 def _after(step: Step) -> tuple[tuple[After, ...], Seconds | None]:
     """Links, and the most time after the latest of them where several share one `within`."""
-    limits = {link.within_s for link in step.links}
-    shared = limits.pop() if len(step.links) > 1 and len(limits) == 1 else None
+    shared = shared_within(step)
     after = tuple(
-        After(task=link.step, wait_s=link.wait_s, within_s=None if shared is not None else link.within_s)
+        After(task=link.step, wait_s=link.wait_s, within_s=link.within_s if link.own or shared is None else None)
         for link in step.links
     )
     return after, shared

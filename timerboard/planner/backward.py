@@ -175,7 +175,7 @@ class Pass:
 
     def _relieved(self, follower: Task, task: Task, within: Seconds) -> bool:
         """A shared `within` binds only the latest of those before; another may be it already."""
-        if follower.within_s is None:
+        if follower.within_s is None or any(a.task == task.id and a.within_s is not None for a in follower.after):
             return False
         others = (self.fits.get(link.task) for link in follower.after if link.task != task.id)
         return any(o is not None and o.end >= self.fits[follower.id].start - within for o in others)
@@ -195,7 +195,7 @@ def known_of(problem: Problem) -> Known:
         for link in task.after:
             before = known.tasks.get(link.task)
             if before is not None and not is_fact(task):
-                limit = link.within_s if task.within_s is None else task.within_s
+                limit = task.within_s if link.within_s is None else link.within_s
                 binds = limit is not None and within_binds(problem, before)
                 known.followers[before.id].append((task, link.wait_s, limit if binds else None))
     for goal in problem.goals:

@@ -63,8 +63,9 @@ def _too_hot(problem: Problem, task: Task) -> Iterator[str]:
 
 
 def _gaps(task: Task) -> Iterator[str]:
+    shared = task.within_s if len(task.after) == 1 else None  # of several the latest may be another
     for link in task.after:
-        most = link.within_s if link.within_s is not None else task.within_s
+        most = link.within_s if link.within_s is not None else shared
         if most is not None and link.wait_s > most:
             yield (
                 f"{task.id} must wait {duration_words(link.wait_s)} after {link.task} "
