@@ -23,3 +23,20 @@ def test_b_shows_what_to_do_and_any_answer_shuts_it(qtbot):
     assert "fire service" in told
     qtbot.keyClick(window, Qt.Key.Key_1)
     assert window.drawer.isHidden()
+
+
+def test_it_comes_over_a_reading_that_is_being_written_and_loses_nothing_of_it(qtbot):
+    kitchen = Kitchen(small_menu(fritters()))
+    kitchen.must(StartStep("Fritters/Fry"))
+    window = BoardWindow(lambda _: None, theme="dark")
+    qtbot.addWidget(window)
+    window.show_view(view(kitchen.cook, kitchen.now))
+    window.show()
+    window.ask_reading("the oil")
+    qtbot.keyClicks(window.entry.line, "17")
+    qtbot.keyClick(window.entry.line, Qt.Key.Key_B)
+    assert "Never water" in window.drawer.body.said
+    assert window.entry.isHidden()
+    qtbot.keyClick(window, Qt.Key.Key_Escape)
+    window.ask_reading("the oil")
+    assert window.entry.line.text() == "17"

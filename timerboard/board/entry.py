@@ -175,6 +175,9 @@ class Entry(QFrame):
             if event.key() == Qt.Key.Key_Escape:
                 self.shut()
                 return True
+            if self.asked is Asked.READING and event.text() in ("b", "B"):
+                self.window().keyPressEvent(event)  # no temperature has one: it burns while the oil is being read
+                return True
         return False
 
     def _quiet(self) -> None:

@@ -209,6 +209,7 @@ class Replies:
     def fire(self) -> None:
         """Fat smokes or burns: what to do, at once and with any finger."""
         told = self.window.view.fire if self.window.view else ()
+        self.window.entry.shut()
         self.window.drawer.open("It smokes or burns", (Option("Seen", lambda: None),), "", Body("", told))
         self.window.lay_out()
 

@@ -45,9 +45,9 @@ def line(scene: Scene, dish: Dish, focus: Focus) -> str:
         return dots(
             upper_first(step.do),
             _batch_words(scene, step),
+            _oil(scene, step),  # before the place: a narrow strip cuts from its end
             where(step),
             core_words(scene, step),
-            _oil(scene, step),
             more,
         )
     return _waiting_line(scene, step, focus)
