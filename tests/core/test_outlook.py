@@ -2,7 +2,7 @@
 
 from tests.board_scenes import EAT_S, MENU, MIN, PLAN, Told, at, minutes, step, supper, told
 from timerboard.core import events as ev
-from timerboard.core.menu import Dish, Link, Menu, Place, Work
+from timerboard.core.menu import Course, Dish, Link, Menu, Place, Work
 from timerboard.core.outlook import outlook
 from timerboard.core.plan import Placed, Plan, Status
 from timerboard.core.values import MS, Span
@@ -205,3 +205,27 @@ def test_two_starts_that_the_plan_has_at_once_do_not_wait_for_each_other():
     both = [step("D", name, minutes(10), work=Work(throughout=True)) for name in ("A", "B")]
     plan = plan_of(("D/A", "18:00", "18:10", 1), ("D/B", "18:05", "18:15", 1))
     assert outlook(Told(line_of(*both), plan=plan).cook, at("18:03")).steps["D/B"].start == at("18:05")
+
+
+def served(until_s):
+    """A soup on the hob for ten minutes from 18:00; its course is eaten half an hour before the meal, at 18:00."""
+    soup = Dish(name="Soup", course="starter", hold_s=600, steps=(step("Soup", "Heat", minutes(10), "hob"),))
+    course = Course(name="starter", eat_s=-1800, until_s=until_s)
+    menu = Menu(title="T", serves=1, places=(Place(name="hob", room=1),), dishes=(soup,), courses=(course,))
+    return Told(menu, plan=plan_of(("Soup/Heat", "18:00", "18:10", None)))
+
+
+def test_a_dish_is_late_when_its_course_is_eaten_and_not_before_the_end_of_a_window():
+    at_once = outlook(served(None).cook, at("17:55")).dishes["Soup"]
+    assert (at_once.served, at_once.eaten) == (at("18:00"), at("18:00"))
+    window = outlook(served(-900).cook, at("17:55")).dishes["Soup"]
+    assert (window.served, window.eaten) == (at("18:00"), at("18:15"))
+    assert window.slip_ms == at_once.slip_ms + 15 * MIN * MS
+
+
+def test_a_dish_that_is_ready_has_in_hand_what_is_left_until_it_is_eaten():
+    story = served(None)
+    story.tell("17:40", ev.StepStarted, step="Soup/Heat")
+    story.tell("17:50", ev.StepEnded, step="Soup/Heat")
+    soup = outlook(story.cook, at("17:52")).dishes["Soup"]
+    assert (soup.is_ready, soup.ready, soup.slip_ms) == (True, at("17:50"), 10 * MIN * MS)
