@@ -22,8 +22,8 @@ from .ways_out import Stop, ways_out
 
 T = TypeVar("T")
 
-ANSWER_S = 1.8
-"""Of the two seconds a cook waits for a reasoned 'no', what all of it may take, the proof included."""
+ANSWER_S = 1.6
+"""Of the two seconds a cook waits for a reasoned 'no', what all of it may take with the proof; a last try overruns."""
 
 LEAST_S = 0.5
 """What reasons and ways out may take in any case, however late the proof came."""

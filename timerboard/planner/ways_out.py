@@ -21,6 +21,9 @@ from .variables import Expr, Model, model_of, sketch_of
 ONE_TRY_S = 0.7
 """What a single try may take."""
 
+LEAST_TRY_S = 0.15
+"""With less left none is begun: it would find nothing and run over."""
+
 NEAT_S = 300
 """Amounts of time are said to the next five minutes: nobody eats 17 minutes later."""
 
@@ -37,11 +40,11 @@ def ways_out(problem: Problem, trouble: Trouble, until: float, stop: Stop = None
     """Ways that were found to work for the whole menu, cheapest first: minutes of waiting, then hands, then things."""
     found = []
     for trial in _trials(trouble):
-        if perf_counter() >= until or (stop is not None and stop()):
+        if until - perf_counter() < LEAST_TRY_S or (stop is not None and stop()):
             break
         if (way := trial(problem, min(until, perf_counter() + ONE_TRY_S))) is not None:
             found.append(way)
-    if not found and perf_counter() < until and (way := _all_stand_longer(problem, until)) is not None:
+    if not found and until - perf_counter() >= LEAST_TRY_S and (way := _all_stand_longer(problem, until)) is not None:
         found.append(way)
     if not found and trouble.over is not None and (way := _leave_out(problem, until)) is not None:
         found.append(way)
@@ -57,6 +60,8 @@ def _trials(trouble: Trouble) -> Iterator[Trial]:
     small, rules, over = trouble.small, trouble.rules, trouble.over
     kinds = {r.kind for r in rules}
     tasks = {t.id: t for t in small.tasks}
+    for rule in (r for r in rules if r.kind == "closed"):
+        yield _plain("Work in the closed hours.", 60, rule.without)
     if small.not_before is not None or kinds & {"now", "closed"}:
         yield _eat_later
     if "hands" in kinds:
@@ -79,8 +84,6 @@ def _trials(trouble: Trouble) -> Iterator[Trial]:
             yield _wait_longer(tasks[rule.of], rule.without)
         elif rule.kind == "ahead":
             yield _plain(f"Do {step_words(tasks[rule.of])} further ahead.", 50, rule.without)
-        elif rule.kind == "closed":
-            yield _plain("Work in the closed hours.", 60, rule.without)
         elif rule.kind == "shut":
             yield _plain(f"Let the door be opened on {step_words(tasks[rule.of])}.", 20, rule.without)
 
