@@ -128,6 +128,17 @@ def test_readings_that_go_together_are_kept():
     assert [r.celsius for r in fitting(asked(*GOOD[:3], (125, 94), GOOD[3]))] == [22, 36, 49, 60]
 
 
+def test_a_cold_core_that_warms_late_is_no_slip():
+    """A thick joint: at first nothing, then fast. Each of these used to count as mistyped after the first."""
+    cold = asked((60, 4), (110, 40), (125, 50), (150, 64), (170, 75), (185, 81))
+    assert len(fitting(cold)) == 6
+    assert forecast_pull(cold).why == "it has got there"
+
+
+def test_a_slip_upwards_does_not_make_slips_of_all_that_follow():
+    assert [r.celsius for r in fitting(asked(*GOOD[:2], (100, 80), *GOOD[2:]))] == [22, 36, 49, 60]
+
+
 # when to ask again
 
 

@@ -1,7 +1,10 @@
 """The forecast against roasts from an independent solution (finite volumes, scipy): noise, mistyped readings, doors.
 
-Twelve roasts here; two hundred, with the figures printed, in tests/bench/bench_heat.py. Large joints are validated
-against this simulation only: no open measured curve of one is known.
+Twelve roasts here; three hundred, with the figures printed, in tests/bench/bench_heat.py. Large joints are validated
+against this simulation only: no open measured curve of one is known. The promise is that the 80 % band holds the truth
+in 75 to 85 of 100 cases over two hundred roasts; forecasts of twelve roasts hang together so much that a good model is
+seen between 65 and 95, so the limits here are wider. They were set after seeing results and only guard against getting
+much worse; so do those on error and width. A reading at the pull gives no band ('pull now') and is judged by itself.
 """
 
 from functools import cache
@@ -18,12 +21,21 @@ SEEDS = range(12)
 
 @cache
 def found() -> tuple[Asked, ...]:
-    return tuple(a for seed in SEEDS for a in all_asked(roast(seed)))
+    return tuple(a for seed in SEEDS for a in all_asked(roast(seed)) if not a.there)
 
 
 def test_the_band_holds_the_truth_four_times_in_five():
     assert len(found()) > 45
     assert 0.68 <= mean(int(a.held) for a in found()) <= 0.92
+
+
+def test_the_band_is_missed_on_either_side():
+    assert mean(int(a.true > a.late) for a in found()) <= 0.2
+    assert mean(int(a.true < a.early) for a in found()) <= 0.2
+
+
+def test_the_forecast_is_not_early_or_late_as_a_rule():
+    assert abs(median(a.error for a in found())) <= 0.12
 
 
 def test_the_likely_moment_is_near():

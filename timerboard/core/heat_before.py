@@ -1,11 +1,12 @@
 """What is known of a joint before its core has been read: from the menu's span, from its weight, or from neither."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
 from .food_properties import LEAN_MEAT, properties
-from .heat_model import DIMENSIONS, Before, joints
+from .heat_model import DIMENSIONS, USUAL, Allowance, Before, joints
 from .heat_series import Shape
 from .heat_values import HeatQuestion
 from .values import Span
@@ -20,7 +21,7 @@ _WEIGHT_LOG_SD = 0.6
 """The same for a time reckoned from weight alone: shape, bone and fat are unknown."""
 
 
-def before(question: HeatQuestion) -> Before:
+def before(question: HeatQuestion, allowance: Allowance = USUAL) -> Before:
     """Everything known beforehand, with its spread."""
     oven = _USUAL_OVEN_C if question.oven_c is None else question.oven_c
     told = question.start_c is not None
@@ -32,9 +33,10 @@ def before(question: HeatQuestion) -> Before:
         start_c=question.start_c if question.start_c is not None else _USUAL_START_C,
         start_sd=_TOLD_START_SD if told else _USUAL_START_SD,
         shape=Shape(question.shape),
+        allowance=allowance,
     )
     seconds, spread = _pull_time(question, bare)
-    return Before(bare.pull_c, seconds, spread, oven, bare.start_c, bare.start_sd, bare.shape)
+    return replace(bare, pull_s=seconds, pull_log_sd=spread)
 
 
 def _pull_time(question: HeatQuestion, bare: Before) -> tuple[float, float]:

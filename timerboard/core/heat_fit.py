@@ -3,33 +3,34 @@
 Population Monte Carlo: joints are drawn from what is known beforehand, weighed by how well they explain the readings,
 and drawn again around the ones that do, every draw's weight corrected for where it was drawn from
 (Cappé, Guillin, Marin, Robert 2004, J. Comput. Graph. Stat. 13:907). Errors of readings follow a Student-t
-distribution, so that one mistyped figure loses its say (Lange, Little, Taylor 1989, JASA 84:881). Old readings say
-less about what comes than fresh ones, because no reduced model is right everywhere: their error grows with how far the
-core has come since. Draws are fixed, so the same readings give the same answer.
+distribution, so that one mistyped figure loses its say (Lange, Little, Taylor 1989, JASA 84:881). No reduced model is
+right everywhere: what it misses is taken to be a random walk over the core's own temperature, tied to the latest
+reading (a time-changed Wiener process). So old readings say less about what comes than fresh ones, and neighbours err
+together: where the core stands counts for less than how it goes on. Draws are fixed, so the same readings give the
+same answer.
 """
 
 from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.special import ndtri
 
-from .heat_model import DIMENSIONS, Before, Joints, core_after, joints, together
+from .heat_model import DIMENSIONS, Allowance, Before, Joints, core_after, joints, together
 from .heat_series import Floats
 
-DRAWS = 1000
+Flags = NDArray[np.bool_]
+
+DRAWS = 1400
 ROUNDS = 6
 FREEDOM = 4.0
-READ_SD_C = 0.55
-"""How far a reading lies from the core at its best: probe and rounding. Common practice, no table."""
-DRIFT_PER_C = 0.03
-"""How much more an old reading may miss, per degree that the core has risen since."""
-STEEP_PER_C = 0.035
-"""How much more it may miss where it is steep: per degree between the core and a surface at SURFACE_C."""
-SURFACE_C = 85.0
+ODD_SD_C = 30.0
+"""What a reading that does not go with the others may be off."""
+MOST_BACK_C = 80.0
 POOLED = 3
 """Rounds that count: the ones before only find the way."""
-MOST_READINGS = 14
+MOST_READINGS = 12
 CENTRES = 50
 NARROW = 0.75
 DEFENCE = 11  # every so manyeth draw is still from the beginning; shares no factor with CENTRES
@@ -71,14 +72,19 @@ def _draws() -> tuple[Floats, ...]:
     return tuple(normal[i * DRAWS : (i + 1) * DRAWS] for i in range(ROUNDS))
 
 
-def fit(before: Before, seconds: Floats, celsius: Floats) -> Weighed:
-    """Weigh joints by readings taken `seconds` after the start; with none, it is what is known beforehand."""
+def fit(before: Before, seconds: Floats, celsius: Floats, odd: Flags | None = None) -> Weighed:
+    """Weigh joints by readings taken `seconds` after the start; with none, it is what is known beforehand.
+
+    `odd`: which readings do not go with the others; they hardly count.
+    """
     keep = _chosen(len(seconds))
+    odd = np.zeros(len(keep), dtype=bool) if odd is None else odd[keep]
     seconds, celsius = seconds[keep], celsius[keep]
+    white = whitener(celsius, odd, before.allowance)
     points = _draws()
     z = points[0][:, :DIMENSIONS]
     joint = joints(z, before)
-    target = log_likelihood(joint, seconds, celsius)
+    target = log_likelihood(joint, seconds, celsius, white)
     if not len(seconds):
         return Weighed(joint, _weights(target), points[0][:, DIMENSIONS])
     log_weight, rounds = target, []
@@ -86,7 +92,7 @@ def fit(before: Before, seconds: Floats, celsius: Floats) -> Weighed:
         source = _source(z, _tempered(log_weight))
         z = source.drawn(draws[:, :DIMENSIONS])
         joint = joints(z, before)
-        target = log_likelihood(joint, seconds, celsius) - 0.5 * (z**2).sum(axis=1)
+        target = log_likelihood(joint, seconds, celsius, white) - 0.5 * (z**2).sum(axis=1)
         log_weight = target - source.log_density(z)
         rounds.append((z, joint, target, source, draws[:, DIMENSIONS]))
     return _pooled(rounds[-POOLED:])
@@ -102,18 +108,24 @@ def _pooled(rounds: list[tuple[Floats, Joints, Floats, "Source", Floats]]) -> We
     return Weighed(together([r[1] for r in rounds]), _weights(log_weight), np.concatenate([r[4] for r in rounds]))
 
 
-def reading_sd(celsius: Floats) -> Floats:
-    """The standard deviation allowed to each reading: old ones and those taken in a steep gradient say less."""
-    drift = DRIFT_PER_C * np.abs(np.median(celsius[-3:]) - celsius)
-    steep = STEEP_PER_C * np.maximum(SURFACE_C - celsius, 0.0)
-    return np.asarray(np.sqrt(READ_SD_C**2 + drift**2 + steep**2))
+def whitener(celsius: Floats, odd: Flags, allowance: Allowance) -> Floats:
+    """The matrix that turns what readings miss, in °C, into independent figures of variance 1: the inverse of the
+    Cholesky factor of their covariance, walk * min(back, back') + read_sd^2, `back` being how far the core has come
+    since.
+    """
+    kept = celsius[~odd]
+    last = kept[-1] if len(kept) else 0.0
+    back = np.clip(last - celsius, 0.0, MOST_BACK_C)
+    alone = np.where(odd, ODD_SD_C, allowance.read_sd_c) ** 2
+    cover = allowance.walk * np.minimum(back[:, np.newaxis], back) + np.diag(alone)
+    return np.asarray(np.linalg.inv(np.linalg.cholesky(cover)))
 
 
-def log_likelihood(joint: Joints, seconds: Floats, celsius: Floats) -> Floats:
+def log_likelihood(joint: Joints, seconds: Floats, celsius: Floats, white: Floats) -> Floats:
     """How well each joint explains the readings (Student-t, up to a constant)."""
     if not len(seconds):
         return np.zeros_like(joint.pull_s)
-    off = (core_after(joint, seconds) - celsius) / reading_sd(celsius)
+    off = np.einsum("jt,ut->ju", core_after(joint, seconds) - celsius, white)
     return np.asarray(-0.5 * (FREEDOM + 1) * np.log1p(off**2 / FREEDOM).sum(axis=1))
 
 

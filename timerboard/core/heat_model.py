@@ -1,32 +1,71 @@
-"""A joint in an oven, reduced to seven numbers, for many thinkable joints at once.
+"""A joint in an oven, reduced to eight numbers, for many thinkable joints at once.
 
-The core of a sphere (cylinder, slab) follows its surroundings through the modes of `heat_series`:
-dm_n/dF = lambda_n^2 (T_around - m_n), core = sum A_n m_n, F = alpha t / L^2. A wet surface evaporates and behaves
-as if the air were near its wet-bulb temperature; as it dries, what it feels rises towards the air of the oven:
-T_around(F) = E1 - (E1 - E0) exp(-kappa F). With that the modes have a closed form. The linear surface (Biot number),
-E0, E1 and kappa are effective numbers, fitted, not measured. Time is tied to the answer: every thinkable joint carries
-the moment at which its core reaches the pull temperature, and its diffusivity follows from that.
+The core follows its surroundings through the modes of `heat_series`: dm_n/dF = lambda_n^2 (T_around - m_n),
+core = sum A_n m_n, F = alpha t / L^2. A wet surface evaporates and behaves as if the air were near its wet-bulb
+temperature; as it dries, what it feels rises: T_around(F) = E1 - (E1 - E0) exp(-kappa F). With that the modes have a
+closed form. Time is tied to the answer: every thinkable joint carries the moment at which its core reaches the pull
+temperature, and its diffusivity follows from that.
 
-Source of the modes: see `heat_series`. Wet-bulb range of roasting meat 55 to 80 °C: common practice, no table.
+What is thinkable comes from physics, not from curves: E0, E1, kappa and the Biot number follow from a balance of heat
+at the surface (`heat_surface`) for heat-transfer coefficients, vapour, wetness and drying within the ranges below, and
+from the properties of lean meat (`food_properties`).
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
-from functools import lru_cache
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from .heat_series import Floats, Shape, amplitudes, eigenvalues, mode
+from .food_properties import LEAN_MEAT, properties
+from .heat_modes import LEAST_BIOT, MOST_BIOT, modes
+from .heat_series import Floats, Shape, amplitudes, mode
+from .heat_surface import LATENT, strengthened, tends_to
 
-MODES = 6
-DIMENSIONS = 7
+DIMENSIONS = 8
 LEAST_RISE_C = 1.0
 """What a joint feels at last lies at least so far above the pull temperature: cooler ones never get there."""
 
-_BIOT_GRID = np.geomspace(0.2, 60.0, 160)
-_HALVINGS = 16  # of a log range of 10: to 0.02 %
+H, H_LOG_SD = 20.0, 0.45
+"""W/m2 K from oven to a joint of SIZE_M, convection and radiation: 10 to 15 in still ovens, 20 to 40 with a fan.
+From memory of texts on ovens; no table was at hand."""
+SIZE_M, SMALLER = 0.06, 0.3
+"""Small bodies take up more: h goes with size to the power of -1/4 (free) to -0.4 (forced convection); from memory."""
+VAPOUR_PA, VAPOUR_LOG_SD, MOST_VAPOUR_PA = 4000.0, 0.7, 40_000.0
+"""Vapour in the oven: a kitchen's 1.5 kPa and what the food gives off. An estimate."""
+WET, WET_LOG_SD = 0.06, 0.7
+"""How wet a surface stays once it has dried: 2 to 20 % of a wet one, as water comes after from inside. An estimate."""
+DRY_KG, DRY_LOG_SD = 0.5, 0.8
+"""kg/m2 that are lost before a surface has dried to a third: a roast's loss is 1 to 3 kg/m2 in all. An estimate."""
+RISING = 0.5
+"""What a surface feels rises about half as fast as it dries: its temperature goes with the log of its wetness."""
+TIP, MOST_TIP = 0.2, 0.8
+"""How far a probe's tip is from the middle, as a share of the way out: one standard deviation. Common practice."""
+BETWEEN = 0.3
+"""How far a joint is from the shape it is taken for, in steps from slab to cylinder to sphere. Common practice."""
+_TYPICAL_FOURIER = {Shape.SLAB: 0.73, Shape.CYLINDER: 0.36, Shape.SPHERE: 0.25}  # one term, Bi 8, theta 0.3
+_MEAT = properties(LEAN_MEAT, 50.0)
+
+_HALVINGS, _CHORDS = 6, 2  # together to 0.001 °C
 _LONGEST_FOURIER = 30.0
+
+
+@dataclass(frozen=True, slots=True)
+class Allowance:
+    """How far things may be off. Chosen among a few by `tests/outside/left_out.py`, from simulated roasts and curves.
+
+    `read_sd_c`: a reading from the core: probe and rounding. `walk`: variance (°C2) by which the model may stray from
+    the core per degree that the core has risen. `left_log_sd`: spread of the time left that no reading shows: doors,
+    the oven's swing. `soft_c`: how far above the pull what a joint feels at last must lie, about, as it does get there.
+    """
+
+    read_sd_c: float = 0.7
+    walk: float = 0.3
+    left_log_sd: float = 0.05
+    soft_c: float = 12.0
+
+
+USUAL = Allowance()
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +79,7 @@ class Before:
     start_c: float
     start_sd: float
     shape: Shape = Shape.SPHERE
+    allowance: Allowance = USUAL
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,48 +101,44 @@ class Joints:
         """Only those rows, in that order."""
         return _joined({name: getattr(self, name)[rows] for name in COLUMNS}, self.shape)
 
+    def in_the_middle(self, pull_c: float) -> "Joints":
+        """The same, exactly of their shape, the probe in the middle, pulled at `pull_c` (as far as each gets)."""
+        squares, weights = modes(self.shape, self.biot, np.zeros_like(self.biot))
+        centred = replace(self, squares=squares, weights=weights)
+        return replace(centred, fourier=_fourier_at(centred, np.minimum(pull_c, self.last_c - LEAST_RISE_C / 2)))
+
 
 COLUMNS = tuple(f.name for f in fields(Joints) if f.name != "shape")
 
 
-@lru_cache(maxsize=4)
-def _tables(shape: Shape) -> tuple[Floats, Floats]:
-    lam = eigenvalues(shape, _BIOT_GRID, MODES)
-    return lam, amplitudes(shape, lam)
-
-
-def modes(shape: Shape, biot: Floats, tip: Floats) -> tuple[Floats, Floats]:
-    """lambda_n^2 and A_n, read off a fine table; a last column takes what is left of the weight, and decays faster."""
-    lam, weight = _tables(shape)
-    place = np.interp(np.log(biot), np.log(_BIOT_GRID), np.arange(len(_BIOT_GRID)))
-    below = np.minimum(place.astype(int), len(_BIOT_GRID) - 2)
-    part = (place - below)[:, np.newaxis]
-    lam = lam[below] * (1 - part) + lam[below + 1] * part
-    weight = weight[below] * (1 - part) + weight[below + 1] * part
-    weight = weight * mode(shape, lam, tip[:, np.newaxis])
-    rest = 1.0 - weight.sum(axis=1, keepdims=True)
-    return np.hstack([lam**2, (lam[:, -1:] + np.pi / 2) ** 2]), np.hstack([weight, rest])
-
-
-def _squash(z: Floats) -> Floats:
-    return np.asarray(1.0 / (1.0 + np.exp(-z)))
-
-
 def joints(z: Floats, before: Before) -> Joints:
-    """Thinkable joints from coordinates that are independent and standard normal before any reading."""
-    biot = np.clip(2.0 * np.exp(z[:, 1]), _BIOT_GRID[0], _BIOT_GRID[-1])
-    start = before.start_c + before.start_sd * z[:, 2]
-    floor = min(55.0, before.oven_c - 10.0)
-    first = floor + (before.oven_c - floor) * _squash(1.3 * z[:, 3])
-    least = np.maximum(first, before.pull_c + LEAST_RISE_C)
-    last = least + np.maximum(before.oven_c - least, 0.0) * _squash(1.3 * z[:, 4] + 0.2)
-    drying = 2.0 * np.exp(1.2 * z[:, 5])
-    squares, weights = modes(before.shape, biot, np.minimum(0.25 * np.abs(z[:, 6]), 0.8))
+    """Thinkable joints from coordinates that are independent and standard normal before any reading: time to the pull,
+    heat-transfer coefficient, start, vapour, wetness, drying, tip, shape.
+    """
     pull_s = before.pull_s * np.exp(before.pull_log_sd * z[:, 0])
-    raw = Joints(pull_s, np.ones_like(pull_s), biot, start, first, last, drying, squares, weights, before.shape)
-    return Joints(
-        pull_s, _fourier_at(raw, before.pull_c), biot, start, first, last, drying, squares, weights, before.shape
-    )
+    size = np.sqrt(_MEAT.diffusivity * pull_s / _TYPICAL_FOURIER[before.shape])
+    h = H * (size / SIZE_M) ** -SMALLER * np.exp(H_LOG_SD * z[:, 1])
+    start = before.start_c + before.start_sd * z[:, 2]
+    vapour = np.minimum(VAPOUR_PA * np.exp(VAPOUR_LOG_SD * z[:, 3]), MOST_VAPOUR_PA)
+    wet = np.clip(WET * np.exp(WET_LOG_SD * z[:, 4]), 0.005, 1.0)
+    first = tends_to(before.oven_c, np.ones_like(wet), vapour)
+    last = tends_to(before.oven_c, wet, vapour)
+    biot = np.clip(h * strengthened(last, wet) * size / _MEAT.conductivity, LEAST_BIOT, MOST_BIOT)
+    a_second = RISING * h * (before.oven_c - first) / LATENT / (DRY_KG * np.exp(DRY_LOG_SD * z[:, 5]))
+    drying = np.clip(a_second * size**2 / _MEAT.diffusivity, 0.02, 300.0)
+    tip = np.minimum(TIP * np.abs(z[:, 6]), MOST_TIP)
+    squares, weights = modes(before.shape, biot, tip, BETWEEN * z[:, 7])
+    last = _hot_enough(last, before)
+    ones = np.ones_like(pull_s)
+    raw = Joints(pull_s, ones, biot, start, first, last, drying, squares, weights, before.shape)
+    return replace(raw, fourier=_fourier_at(raw, before.pull_c))
+
+
+def _hot_enough(last: Floats, before: Before) -> Floats:
+    """What is felt at last, bent upwards where it would not bring the core to the pull: cooks expect that it does."""
+    least, soft = before.pull_c + LEAST_RISE_C, before.allowance.soft_c
+    bent = least + soft * np.logaddexp(0.0, (last - least) / soft)
+    return np.asarray(np.minimum(bent, max(before.oven_c, least)))
 
 
 def together(parts: Sequence[Joints]) -> Joints:
@@ -128,7 +164,9 @@ def mode_temperatures(joint: Joints, fourier: Floats) -> Floats:
 
 
 def profile_at_pull(joint: Joints, places: Floats) -> Floats:
-    """Temperatures from middle (0) to surface (1) at the moment of the pull; shape (joints, places)."""
+    """Temperatures from middle (0) to surface (1) at the moment of the pull; shape (joints, places). For joints
+    exactly of their shape (`Joints.in_the_middle`).
+    """
     lam, weight = np.sqrt(joint.squares[:, :-1]), amplitudes(joint.shape, np.sqrt(joint.squares[:, :-1]))
     form = weight[:, :, np.newaxis] * mode(joint.shape, lam[:, :, np.newaxis], places)
     temperatures = mode_temperatures(joint, joint.fourier[:, np.newaxis])[:, 0, :]
@@ -146,12 +184,32 @@ def core_after(joint: Joints, seconds: Floats) -> Floats:
     return core_at(joint, joint.fourier[:, np.newaxis] * seconds[np.newaxis, :] / joint.pull_s[:, np.newaxis])
 
 
-def _fourier_at(joint: Joints, celsius: float) -> Floats:
-    """The Fourier number at which each core is at `celsius`: halving on a log scale, all joints at once."""
-    low = np.full_like(joint.pull_s, np.log(1e-3))
-    high = np.full_like(joint.pull_s, np.log(_LONGEST_FOURIER))
+def _fourier_at(joint: Joints, celsius: Floats | float) -> Floats:
+    """The Fourier number at which each core is at `celsius`: halving on a log scale, then chords through
+    ln(E1 - core), which is nearly straight. All joints at once.
+    """
+    low, high = (np.full_like(joint.pull_s, np.log(edge)) for edge in (1e-3, _LONGEST_FOURIER))
     for _ in range(_HALVINGS):
         middle = (low + high) / 2
         below = core_at(joint, np.exp(middle)[:, np.newaxis])[:, 0] < celsius
         low, high = np.where(below, middle, low), np.where(below, high, middle)
-    return np.asarray(np.exp((low + high) / 2))
+    low, high = np.exp(low), np.exp(high)
+    at_low, at_high, wanted = _left(joint, low), _left(joint, high), np.log(joint.last_c - celsius)
+    for _ in range(_CHORDS):
+        middle = _chord(low, high, at_low - wanted, at_high - wanted)
+        at = _left(joint, middle)
+        below = at > wanted
+        low, at_low = np.where(below, middle, low), np.where(below, at, at_low)
+        high, at_high = np.where(below, high, middle), np.where(below, at_high, at)
+    return _chord(low, high, at_low - wanted, at_high - wanted)
+
+
+def _left(joint: Joints, fourier: Floats) -> Floats:
+    """ln(E1 - core)."""
+    return np.asarray(np.log(np.maximum(joint.last_c - core_at(joint, fourier[:, np.newaxis])[:, 0], 1e-9)))
+
+
+def _chord(low: Floats, high: Floats, at_low: Floats, at_high: Floats) -> Floats:
+    """Where a straight line from a positive to a negative value is zero."""
+    gap = at_low - at_high
+    return np.asarray(low + np.clip(at_low / np.where(gap > 1e-12, gap, 1.0), 0.0, 1.0) * (high - low))

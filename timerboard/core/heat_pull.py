@@ -8,7 +8,7 @@ import numpy as np
 
 from .heat_before import before
 from .heat_fit import Weighed, fit
-from .heat_model import LEAST_RISE_C, core_after
+from .heat_model import LEAST_RISE_C, USUAL, Allowance, core_after
 from .heat_rest import carry_over
 from .heat_sense import fitting, plateau, reached
 from .heat_series import Floats
@@ -16,8 +16,6 @@ from .heat_values import CurvePoint, HeatQuestion, PullForecast
 from .values import MS, Moment
 
 BAND = (0.1, 0.5, 0.9)
-LEFT_LOG_SD = 0.13
-"""Spread of the time left that no reading shows: door openings to come, the oven's swing."""
 PLATEAU_LATER = 1.5
 DOUBTFUL_SDS = 4.5
 DOUBTFUL_LEAST_C = 5.0
@@ -26,16 +24,18 @@ _POINTS = 24
 _DRAWN = 240
 
 
-def forecast_pull(question: HeatQuestion) -> PullForecast:
+def forecast_pull(question: HeatQuestion, allowance: Allowance = USUAL) -> PullForecast:
     """When the core reaches `pull_c`, with the band that holds four times in five. Deterministic."""
     there = reached(question)
     if there is None and question.oven_c is not None and question.oven_c < question.pull_c + 2 * LEAST_RISE_C:
         return _never(question, "the oven is not hot enough for that")
     seconds = np.array([(r.at - question.started) / MS for r in question.readings])
     celsius = np.array([r.celsius for r in question.readings])
-    weighed = fit(before(question), seconds, celsius)
+    together = fitting(question)
+    odd = np.array([r not in together for r in question.readings], dtype=bool)
+    weighed = fit(before(question, allowance), seconds, celsius, odd)
     if there is None:
-        early, at, late = _moments(question, weighed, float(seconds[-1]) if len(seconds) else 0.0)
+        early, at, late = _moments(question, weighed, allowance)
         if at - question.started >= NEVER_S * MS:
             return _never(question, "it rises too slowly for that")
     else:
@@ -59,9 +59,10 @@ def forecast_pull(question: HeatQuestion) -> PullForecast:
     )
 
 
-def _moments(question: HeatQuestion, weighed: Weighed, last_s: float) -> tuple[Moment, Moment, Moment]:
+def _moments(question: HeatQuestion, weighed: Weighed, allowance: Allowance) -> tuple[Moment, Moment, Moment]:
     """Early, likely and late moment of the pull. What should already have happened counts as now."""
-    left = (weighed.joints.pull_s - last_s) * np.exp(LEFT_LOG_SD * weighed.spare)
+    last_s = (question.readings[-1].at - question.started) / MS if question.readings else 0.0
+    left = (weighed.joints.pull_s - last_s) * np.exp(allowance.left_log_sd * weighed.spare)
     found = np.minimum(weighed.quantiles(last_s + left, BAND), NEVER_S)
     if plateau(question):  # how long it stands still is not in the readings: the late end goes further out
         found[2] = last_s + PLATEAU_LATER * (found[2] - last_s)

@@ -17,6 +17,9 @@ FASTEST_C_PER_MIN = 8.0
 STEEPER = 3.0
 """A core may go on rising at most so many times faster than in its fastest stretch so far."""
 LEAST_JUMP_C = 12.0
+LAGGING_C = 60.0
+"""And by so much in as long as it has been in the oven: a thick joint's core stays cold first, then rises fast. The
+middle of a sphere feels nothing for a twentieth of L^2 / alpha; after that, 100 °C outside give it 25 °C in each."""
 USUAL_START_C = 10.0
 COLDEST_C, HOTTEST_C = -30.0, 130.0
 
@@ -24,18 +27,17 @@ COLDEST_C, HOTTEST_C = -30.0, 130.0
 def reached(question: HeatQuestion) -> CoreReading | None:
     """The last reading when it is at the pull temperature and not an odd one."""
     last = question.readings[-1] if question.readings else None
-    if last is None or last.celsius < question.pull_c:
-        return None
-    return None if odd(question.readings[:-1], last, question.started) else last
+    return last if last is not None and last.celsius >= question.pull_c and last in fitting(question) else None
 
 
 def fitting(question: HeatQuestion) -> tuple[CoreReading, ...]:
-    """The readings that go with the ones before them."""
-    kept: list[CoreReading] = []
+    """The most readings that go together, each with the one kept before it; of two such sets the one kept longer."""
+    best: list[tuple[CoreReading, ...]] = []
     for reading in question.readings:
-        if not odd(kept, reading, question.started):
-            kept.append(reading)
-    return tuple(kept)
+        before = [kept for kept in best if not odd(kept, reading, question.started)]
+        if before or not odd((), reading, question.started):
+            best.append((*max(before, key=len, default=()), reading))
+    return max(best, key=len, default=())
 
 
 def plateau(question: HeatQuestion) -> bool:
@@ -56,11 +58,16 @@ def odd(before: Sequence[CoreReading], new: CoreReading, started: Moment) -> str
         return "the core does not cool in the heat"
     known = (CoreReading(at=started, celsius=USUAL_START_C), *before)
     minutes = max(new.at - known[-1].at, 0) / (60 * MS)
-    steepest = max((_per_minute(a, b) for a, b in pairwise(known)), default=FASTEST_C_PER_MIN)
-    fastest = min(FASTEST_C_PER_MIN, STEEPER * max(steepest, 0.0))
-    if new.celsius - known[-1].celsius > max(LEAST_JUMP_C, fastest * minutes):
+    if new.celsius - known[-1].celsius > max(LEAST_JUMP_C, _fastest(known, started) * minutes):
         return "the core cannot have risen so fast"
     return ""
+
+
+def _fastest(known: Sequence[CoreReading], started: Moment) -> float:
+    """Degrees a minute that the core may rise from now on."""
+    so_far = [STEEPER * _per_minute(a, b) for a, b in pairwise(known)]
+    gone = max((known[-1].at - started) / (60 * MS), 1.0)
+    return min(FASTEST_C_PER_MIN, max([*so_far, LAGGING_C / gone])) if len(known) > 1 else FASTEST_C_PER_MIN
 
 
 def _per_minute(one: CoreReading, other: CoreReading) -> float:
