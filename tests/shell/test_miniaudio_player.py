@@ -1,6 +1,7 @@
 """What the default player does about devices that swallow, hang or fail. Devices by hand stand in for real ones."""
 
 from threading import Event
+from time import perf_counter
 
 import miniaudio
 import pytest
@@ -17,16 +18,19 @@ class Bench:
 
     def __init__(self):
         self.names, self.fails, self.opened = ["Speakers"], False, []
-        self.go = Event()
+        self.go, self.answers = Event(), Event()
         self.go.set()
+        self.answers.set()
 
     def device(self, **_kinds):
+        self.answers.wait(20)
         if self.fails:
             raise miniaudio.MiniaudioError("none")
         self.opened.append(Device(self))
         return self.opened[-1]
 
     def devices(self, _backends):
+        self.answers.wait(20)
         return self
 
     def get_playbacks(self):
@@ -38,7 +42,7 @@ class Device:
 
     def __init__(self, bench):
         self._bench = bench
-        self.stream = None
+        self.stream, self.closed = None, False
 
     def start(self, stream):
         self.stream = stream
@@ -48,6 +52,7 @@ class Device:
 
     def close(self):
         self._bench.go.wait(20)
+        self.closed = True
 
 
 @pytest.fixture
@@ -57,6 +62,7 @@ def bench(monkeypatch):
     monkeypatch.setattr(miniaudio_player.miniaudio, "Devices", bench.devices)
     yield bench
     bench.go.set()
+    bench.answers.set()
 
 
 def run(player, bench, start_ms, seconds, flowing=True):
@@ -88,6 +94,51 @@ def test_a_device_that_hangs_when_it_is_closed_holds_nothing_up_and_is_not_opene
     assert len(bench.opened) <= 1 + MOST_CLOSING
     bench.go.set()
     player.close()
+
+
+def until_opened(player, bench, how_many, at_ms):
+    """The device's thread comes when it comes: look until it has."""
+    for _ in range(2_000):
+        player.tend(at_ms)
+        if len(bench.opened) == how_many and player._device is bench.opened[-1]:
+            return
+        Event().wait(0.01)
+    raise AssertionError("never opened")
+
+
+def test_a_sound_system_that_hangs_holds_nothing_up_is_told_within_five_seconds_and_taken_when_it_answers(bench):
+    bench.answers.clear()
+    began = perf_counter()
+    player = MiniaudioPlayer(PULSE)
+    player.play(b"\1\0" * 4800)
+    said = run(player, bench, 100_000, 60)
+    assert perf_counter() - began < 1
+    assert said[0] == ""
+    assert set(said[5:]) == {"the sound system does not answer"}
+    bench.answers.set()
+    until_opened(player, bench, 1, 160_000)
+    assert any(bench.opened[0].pull(20))
+    assert run(player, bench, 161_000, 6)[-1] == ""
+
+
+def test_asking_for_the_names_of_devices_holds_nothing_up(bench):
+    player = MiniaudioPlayer(PULSE)
+    bench.answers.clear()
+    began = perf_counter()
+    assert set(run(player, bench, 100_000, 60)) == {""}
+    assert perf_counter() - began < 1
+
+
+def test_what_is_opened_only_after_the_board_has_closed_is_let_go_of(bench):
+    bench.answers.clear()
+    player = MiniaudioPlayer(PULSE)
+    player.close()
+    bench.answers.set()
+    for _ in range(2_000):
+        if bench.opened and bench.opened[0].closed:
+            break
+        Event().wait(0.01)
+    assert bench.opened[0].closed
 
 
 def test_after_a_loss_a_new_device_gets_time_to_prove_itself_and_the_rest_of_the_burst(bench):

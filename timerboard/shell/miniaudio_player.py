@@ -14,6 +14,7 @@ from typing import NamedTuple
 
 import miniaudio
 
+from .aside import Aside
 from .burst import RATE
 from .players import nobody_asks
 from .pull_watch import PullWatch
@@ -22,6 +23,7 @@ BUFFER_MS = 20
 REOPEN_AFTER_MS = 2_000
 NAMED_EVERY_MS = 4_000
 MOST_CLOSING = 3
+NO_ANSWER_MS = 2_000
 CLOSED_WITHIN_S = 1.0
 DUMMY_NAMES = ("dummy output", "auto_null", "null output", "discard all samples")
 
@@ -32,6 +34,13 @@ class _Burst(NamedTuple):
     pcm: bytes = b""
     begun: Callable[[], None] = nobody_asks
     due: Callable[[], bool] = bool
+
+
+class _Opened(NamedTuple):
+    """What came of opening a device: none at all, or one that is a dummy by its name, or simply one."""
+
+    device: miniaudio.PlaybackDevice | None
+    dummy: str = ""
 
 
 SILENCE = _Burst()
@@ -111,6 +120,11 @@ class MiniaudioPlayer:
         self._named_ms = 0
         self._tried_ms: int | None = None
         self._closing: list[Thread] = []
+        self._opening: Aside[_Opened] | None = None
+        self._opening_ms: int | None = None  # when somebody first looked at what is still being opened
+        self._naming: Aside[str] | None = None
+        self._kept = ""
+        self._closed = False
         atexit.register(self.close)  # a device that is still open when Python takes itself down waits for ever
         self._open()
 
@@ -144,6 +158,9 @@ class MiniaudioPlayer:
 
     def tend(self, now_ms: int) -> None:
         """Notice a device that takes nothing or takes too fast; try to open one again every two seconds."""
+        if self._opening is not None:
+            self._wait_for_it(now_ms)
+            return
         if self._device is not None:
             self._trouble = self._watch.look(now_ms, self._tape.frames)
             self._look_for_a_dummy(self._device, now_ms)
@@ -159,6 +176,8 @@ class MiniaudioPlayer:
     def close(self) -> None:
         """Let go of the device, and wait a moment for it to let go of us."""
         atexit.unregister(self.close)
+        self._closed = True
+        self._take_it()
         self._let_go()
         for closing in self._closing:
             closing.join(CLOSED_WITHIN_S)
@@ -181,28 +200,62 @@ class MiniaudioPlayer:
         if len(self._closing) >= MOST_CLOSING:
             return  # each of them hangs: one more would hang as well
         self._tape = self._tape.go_on()
-        self._open()
-        # a driver that swallows everything opens again without complaint: only frames at real time clear the word
-        self._trouble = self._trouble or kept
+        self._open(kept)
 
-    def _open(self) -> None:
+    def _open(self, kept: str = "") -> None:
+        """Begin to open a device; `kept` is the trouble that only frames at real time will lift.
+
+        A driver that swallows everything opens again without complaint, and a sound server that hangs never answers.
+        """
+        tape = self._tape
+        self._kept, self._opening_ms = kept, None
+        self._opening = Aside(lambda: self._opened(tape), "sound device opening")
+        self._take_it()
+
+    def _opened(self, tape: _Tape) -> _Opened:
+        """On a thread of its own: a device that pulls from `tape`, and what is wrong with it by its name."""
         try:
-            self._device = miniaudio.PlaybackDevice(
+            device = miniaudio.PlaybackDevice(
                 nchannels=1, sample_rate=RATE, buffersize_msec=BUFFER_MS, backends=self._backends, app_name="timerboard"
             )
-            stream = self._tape.stream()
+            stream = tape.stream()
             next(stream)
-            self._device.start(stream)
+            device.start(stream)
         except miniaudio.MiniaudioError:
-            self._device, self._trouble = None, "no sound device"
+            return _Opened(None)
+        if self._closed:  # nobody wants it any more
+            device.close()
+            return _Opened(None)
+        return _Opened(device, dummy(device.backend))
+
+    def _take_it(self) -> None:
+        """Take the device that was opened, once it is there."""
+        opened = self._opening.found() if self._opening is not None else None
+        if opened is None:
+            return
+        self._opening = None
+        self._device, self._dummy = opened.device, opened.dummy
+        if opened.device is None:
+            self._trouble = self._kept or "no sound device"
             return
         self._watch.restart()
-        self._trouble, self._dummy = "", dummy(self._device.backend)
+        self._trouble = self._kept
+
+    def _wait_for_it(self, now_ms: int) -> None:
+        self._take_it()
+        self._opening_ms = self._opening_ms or now_ms
+        if self._opening is not None and now_ms - self._opening_ms >= NO_ANSWER_MS:
+            self._trouble = self._trouble or "the sound system does not answer"
+            self._kept = self._kept or self._trouble
 
     def _look_for_a_dummy(self, device: miniaudio.PlaybackDevice, now_ms: int) -> None:
         """A dummy takes frames as a speaker does: only its name tells, and a real output may come at any time."""
-        if now_ms - self._named_ms >= NAMED_EVERY_MS:
-            self._named_ms, self._dummy = now_ms, dummy(device.backend)
+        if self._naming is None and now_ms - self._named_ms >= NAMED_EVERY_MS:
+            self._named_ms, backend = now_ms, device.backend
+            self._naming = Aside(lambda: dummy(backend), "sound devices named")
+        named = self._naming.found() if self._naming is not None else None
+        if named is not None:
+            self._dummy, self._naming = named, None
 
 
 def dummy(backend: str) -> str:
