@@ -51,13 +51,19 @@ def motif(dish: str) -> tuple[float, ...]:
 
 
 def motifs(dishes: tuple[str, ...]) -> dict[str, tuple[float, ...]]:
-    """A motif for each dish, all different: a later dish whose notes are taken gets the next free order."""
+    """A motif for each dish, all different: a later dish whose notes are taken gets the next free order.
+
+    Danger and soon play the first two notes only, so those differ too as long as there are pairs of notes (twenty).
+    """
     orders = tuple(permutations(SCALE_HZ, 4))
     given: dict[str, tuple[float, ...]] = {}
     for dish in dishes:
         first = orders.index(motif(dish))
-        free = (orders[(first + k) % len(orders)] for k in range(len(orders)))
-        given[dish] = next((notes for notes in free if notes not in given.values()), motif(dish))
+        turned = orders[first:] + orders[:first]
+        pairs = {notes[:2] for notes in given.values()}
+        free = [notes for notes in turned if notes not in given.values()]
+        own = [notes for notes in free if notes[:2] not in pairs]
+        given[dish] = next(iter(own or free), motif(dish))
     return given
 
 
