@@ -204,3 +204,15 @@ def test_hot_oil_of_an_exact_length_is_due_first_and_danger_a_minute_after():
     assert [a.rank for a in kitchen.alarms() if a.step == heat.id] == [Rank.DUE]
     kitchen.wait(1)
     assert [a.rank for a in dangers(kitchen)] == [Rank.DANGER]
+
+
+def test_a_cold_dish_that_is_late_counts_from_when_it_is_ready_and_not_from_the_meal_it_missed():
+    mix = step("Custard", "Mix", minutes(5), work=Work(throughout=True))
+    chill = step("Custard", "Chill", minutes(60), after=["Mix"], uses=FRIDGE)
+    kitchen = Kitchen(small_menu(Dish(name="Custard", steps=(mix, chill)), places=WITH_FRIDGE), eat_in=30, plan=False)
+    kitchen.must(StartStep(mix.id), EndStep(mix.id))
+    kitchen.wait(180)
+    kitchen.must(EndStep(chill.id))
+    (clock,) = food_clocks(kitchen.cook, kitchen.now)
+    assert (clock.kind, clock.since) == (ClockKind.ON_TABLE, kitchen.now)
+    assert dangers(kitchen) == away(kitchen) == []

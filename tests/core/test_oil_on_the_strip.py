@@ -24,7 +24,7 @@ def test_the_strip_says_the_oil_last_read_and_the_rule_for_as_long_as_it_fries()
     kitchen = Kitchen(small_menu(fritters()))
     assert "never leave it" not in strip(kitchen).matter
     kitchen.must(StartStep(FRY))
-    assert "· batch 1 of 4 · oil to 175 °C ·" in strip(kitchen).line
+    assert strip(kitchen).line == "Fry · oil to 175 °C · batch 1 of 4 · hob"
     assert strip(kitchen).matter.startswith("never leave it, no water")
     kitchen.must(TakeReading(FRY, 172.0, "oil"))
     kitchen.wait(4.5)  # in its range: the rule stays

@@ -207,12 +207,13 @@ def _followers(kitchen: _Kitchen, step: Step) -> list[Step]:
 
 def _served_cold(kitchen: _Kitchen, dish: Dish, away: Moment | None) -> _Out | None:
     """A dish that is ready and has no clock yet: nothing has kept it hot or cold, or it waits in the cold. Its clock
-    begins when it is eaten, at the latest.
+    begins when it is eaten, or when it is ready where that is later.
     """
     lives = kitchen.cook.lives
-    if not kitchen.cook.menu.on_table(dish) or any(lives[step].ended is None for step in dish.last_steps):
+    ends = [lives[step].ended for step in dish.last_steps]
+    if not kitchen.cook.menu.on_table(dish) or any(end is None for end in ends):
         return None
-    eaten = _eaten(kitchen.cook, dish)
+    eaten = max([_eaten(kitchen.cook, dish), *(end for end in ends if end is not None)])
     return None if eaten <= (away or 0) else (ClockKind.ON_TABLE, dish.last_steps[-1], eaten)
 
 

@@ -57,12 +57,13 @@ def _asked_at(cook: Cook, clock: FoodClock) -> Moment | None:
 
 
 def _eaten(cook: Cook, clock: FoodClock) -> Moment | None:
-    """When its course is over: a window's end. None for food that is not ready, or will be cooked further."""
+    """When its course (a window: its end) is over and it was ready; None for food that is still to be cooked."""
     dish = cook.menu.dish(clock.dish)
     if dish is None or clock.kind in COOKING or _goes_on(cook, dish):
         return None
     course = cook.menu.course_of(dish)
-    return cook.eat_at + (course.eat_s if course.until_s is None else course.until_s) * MS
+    over = cook.eat_at + (course.eat_s if course.until_s is None else course.until_s) * MS
+    return max([over, *(end for step in dish.steps if (end := cook.lives[step.id].ended) is not None)])
 
 
 def _goes_on(cook: Cook, dish: Dish) -> bool:

@@ -81,7 +81,7 @@ def answer_of(scene: Scene, alarm: Alarm, step: Step | None) -> tuple[Command, s
     if alarm.kind is Kind.TIMER:
         return ClearQuickTimer(alarm.cue or alarm.food), "done"
     if alarm.kind is Kind.AWAY:
-        return PutAway(tuple(clock.dish for clock in leftovers(scene.cook, max(scene.now, alarm.since)))), "put away"
+        return PutAway(tuple(clock.dish for clock in leftovers(scene.cook, max(scene.now, alarm.since)))), "away"
     if alarm.kind is Kind.SERVE:
         return HearAlarm(alarm.id), "served"
     if alarm.kind is Kind.READ and alarm.step is not None and asks_for_oil(alarm):

@@ -44,8 +44,8 @@ def line(scene: Scene, dish: Dish, focus: Focus) -> str:
         more = f"and {focus.others} more" if focus.others else ""
         return dots(
             upper_first(step.do),
+            _oil(scene, step),  # first: a narrow strip cuts from its end
             _batch_words(scene, step),
-            _oil(scene, step),  # before the place: a narrow strip cuts from its end
             where(step),
             core_words(scene, step),
             more,
