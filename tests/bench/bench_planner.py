@@ -6,12 +6,14 @@ while cooking, with one step ten minutes late. Medians, the 90th percentile and 
 """
 
 import sys
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from statistics import median, quantiles
 from time import perf_counter
 
-from tests.bench.menus import menu_value
+from tests.bench.menus import feast_value, menu_value
 from tests.planner.half_cooked import half_cooked
+from timerboard.core.menu import Menu
 from timerboard.core.plan import Plan, Problem, Status
 from timerboard.core.question import question
 from timerboard.planner import answer as planner
@@ -110,21 +112,22 @@ def suppers(seeds: range, hands: int, name: str) -> None:
         print(f"      {kind}: " + ", ".join(f"{n} {ms:.0f}" for n, ms in parts.items()) + " ms", flush=True)
 
 
-def growth(dishes: int, hands: int, limit_s: float) -> str:
+def growth(made: Callable[[int, int, int], Menu], dishes: int, hands: int, limit_s: float) -> str:
     """How long for bigger menus, how good, and how far the first start is from what no plan can be under."""
     found = []
     for seed in range(3):
-        problem = question(menu_value(seed, dishes, hands), EAT_AT, "UTC")
+        problem = question(made(seed, dishes, hands), EAT_AT, "UTC")
         began = perf_counter()
         plan = planner.answer(problem, limit_s=limit_s)
         took = perf_counter() - began
         if not isinstance(plan, Plan):
-            found.append(f"none in {took:.1f} s")
+            found.append(f"{'cannot be' if plan.status is Status.IMPOSSIBLE else 'none found'} in {took:.1f} s")
             continue
         model = planner.model_of(problem)
         bound = model.axis.seconds(least_span(model))
         ahead = EAT_AT - plan.starts_at
-        found.append(f"{plan.status} {took:.1f} s, start {ahead // 60} min ahead, at least {bound // 60}")
+        left = f"{plan.standing.aim} {plan.standing.cost} of {plan.standing.bound}" if plan.standing else "proven"
+        found.append(f"{took:.1f} s, {left}, start {ahead // 60} min ahead, at least {bound // 60}")
     return f"{dishes} dishes, hands {hands}, limit {limit_s:g} s: " + "; ".join(found)
 
 
@@ -137,7 +140,8 @@ def main() -> None:
         suppers(range(100, 100 + menus), hands, "12 dishes, held out")
     for dishes in () if short else (24, 32, 40):
         for hands, limit_s in ((2, 0.2), (2, 10.0), (1, 10.0)):
-            print(growth(dishes, hands, limit_s), flush=True)
+            print("one sitting:", growth(menu_value, dishes, hands, limit_s), flush=True)
+            print("sittings of 8:", growth(feast_value, dishes, hands, limit_s), flush=True)
 
 
 if __name__ == "__main__":

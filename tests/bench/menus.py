@@ -9,7 +9,7 @@ from collections.abc import Callable
 from random import Random
 from typing import Any
 
-from timerboard.core.menu import Cue, Dish, HandsFrom, Heat, Link, Menu, Place, Step, Use, Work
+from timerboard.core.menu import Course, Cue, Dish, HandsFrom, Heat, Link, Menu, Place, Step, Use, Work
 from timerboard.core.values import Span
 
 LOW_C, HIGH_C = 160, 220
@@ -208,6 +208,50 @@ def menu_value(seed: int, dishes: int = 12, hands: int = 1) -> Menu:
             for name, hold, steps in written_dishes(seed, dishes)
         ),
     )
+
+
+SUPPER = 8
+"""Dishes of one sitting of a feast."""
+
+APART_S = 6 * 3600
+"""From one sitting to the next: longer than a sitting of eight takes one pair of hands."""
+
+
+def feast_value(seed: int, dishes: int, hands: int = 1) -> Menu:
+    """Sittings of eight dishes, six hours apart, each a supper of its own seed in one small kitchen.
+
+    Feasible by construction wherever each supper alone takes under six hours: their plans one after another are one.
+    """
+    count = -(-dishes // SUPPER)
+    suppers = [menu_value(100 * seed + n, SUPPER, hands) for n in range(count)]
+    courses = tuple(Course(name=f"Sitting {n + 1}", eat_s=-n * APART_S) for n in range(count))
+    return suppers[0].model_copy(
+        update={
+            "title": f"Generated feast {seed}",
+            "courses": courses,
+            "dishes": tuple(_at_sitting(d, n) for n, supper in enumerate(suppers) for d in supper.dishes),
+        }
+    )
+
+
+def _at_sitting(dish: Dish, n: int) -> Dish:
+    """A dish of another sitting: its own name, and as long ahead of that sitting as it may be done of a supper."""
+
+    def named(text: str) -> str:
+        return f"{n + 1}. {text}"
+
+    steps = tuple(
+        step.model_copy(
+            update={
+                "id": named(step.id),
+                "dish": named(step.dish),
+                "links": tuple(link.model_copy(update={"step": named(link.step)}) for link in step.links),
+                "ahead_s": None if step.ahead_s is None else step.ahead_s + n * APART_S,
+            }
+        )
+        for step in dish.steps
+    )
+    return dish.model_copy(update={"name": named(dish.name), "course": f"Sitting {n + 1}", "steps": steps})
 
 
 def _steps(dish: str, written: list[Written]) -> tuple[Step, ...]:

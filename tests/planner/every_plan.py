@@ -14,7 +14,7 @@ from timerboard.core.persons import with_persons
 from timerboard.core.plan import HandsChange, Placed, PlacedCue, PlaceRoom, Plan, Problem, Status, Stretch, Task
 
 GRID = 5
-FARTHEST = 80  # minutes before the meal that starts are enumerated from
+FARTHEST = 95  # minutes before the meal that starts are enumerated from
 STOVE = OVEN.model_copy(update={"preheat_s": 1000})
 """5 min for the 60 degrees between 160 and 220: changes lie on the grid."""
 
