@@ -14,6 +14,7 @@ from .contradictions import contradictions
 from .energy import least_span
 from .explain import hopeless_at_once, why_not
 from .greedy import first_plan
+from .leap import leap
 from .objective import Stage, stages
 from .result import bound_of, plan_of, standing_of
 from .rules import post_rules
@@ -35,6 +36,9 @@ AT_A_GUESS = 1.6
 PROVABLE = 90
 """Steps up to which proofs are worth looking for within ten seconds (measured: 60 steps mostly, 120 never)."""
 
+
+AFTER_HOLDS = {"oven changes", "hands", "latest first start"}
+"""Aims that one plan may be best by all at once."""
 
 NEAR_SHARE = 0.4
 """Of the time for any plan at all, what goes to plans that begin near the meal: there are fewer, and found sooner."""
@@ -138,9 +142,20 @@ def _searched(search: _Search, first: Plan | None) -> Plan | NoPlan:
         search.best = found.sketch
         if found.sketch is None:
             return _nothing(search, found)
-    for aim in search.aims:
-        _stage(search, aim)
+    for n in range(len(search.aims)):
+        if search.aims[n].name in AFTER_HOLDS and search.aims[n - 1].name not in AFTER_HOLDS:
+            _leap(search, n)
+        _stage(search, search.aims[n])
     return _finished(search)
+
+
+def _leap(search: _Search, n: int) -> None:
+    """All that is left to aim for at once, where bounds say what the best could be."""
+    aims = [aim for aim in search.aims[n:] if aim.aim]
+    if len(search.problem.tasks) > PROVABLE or (found := leap(search.model, aims, search.effort)) is None:
+        return
+    search.aims[n : n + len(aims)], search.best = found
+    search.tell(search.best)
 
 
 def _any_plan(search: _Search) -> Found:

@@ -80,6 +80,7 @@ class Stage:
     at_most_s: float | None = None  # bettered for so long and no longer: a cook waits, or nobody does
     aim: bool = True  # False: neatness that no cook asked for; whether it is proven says nothing about the plan
     search: tuple[str, ...] = ()  # the solver's own names of what proves such an aim soonest; (): its usual mix
+    at_best: int | None = None  # what it cannot be below once every aim before it is at its floor
     ticks: int = 0  # how many ticks of time one of it is; 0: it counts something else
 
     @property
@@ -262,8 +263,9 @@ def _last_hour(model: Model) -> Terms:
         return max(0, -(-100 * (work - room) // hour))
 
     over = model.integer(0, 100 * sum(sizes) // hour + 1, "last hour above 70 %", value)
-    model.cp.add(hour * over >= 100 * (sum(n * b for n, b in zip(sizes, inside, strict=True)) - room))
-    model.last_hour = (hour, room, over)
+    work = sum(n * b for n, b in zip(sizes, inside, strict=True))
+    model.cp.add(hour * over >= 100 * (work - room))
+    model.last_hour, model.hours = (hour, room, over), (hour, work, sum(sizes))
     return [over]
 
 
@@ -301,7 +303,7 @@ def _first_start(model: Model) -> Stage:
     model.first = first
     for task in free:
         model.cp.add(first <= model.spans[task].start)
-    shortest, latest = least_span(model), None
+    shortest, latest, best = least_span(model), None, None
     if model.problem.goals and not model.problem.late_ok:
         latest = max(model.axis.point(g.ready_by) for g in model.problem.goals) - shortest
         model.cp.add(first <= latest)
@@ -309,14 +311,16 @@ def _first_start(model: Model) -> Stage:
         hour, room, over = model.last_hour
         pairs, needed = model.problem.hands[0].pairs, before_last_hour(model, hour, room)
         model.cp.add(100 * pairs * (model.later - hour - first) >= 100 * needed - hour * over)
+        if latest is not None and pairs == 1:
+            best = min(latest, -hour - needed)
     unit = model.axis.length(FIRST_TO_S) if shortest >= model.axis.length(3600) else 1
     most = (model.high - model.low) // unit + 1
     ahead = model.integer(
         -most, most, "first start ahead", lambda s: -(min((s.start[t] for t in free), default=0) // unit)
     )
     model.cp.add(unit * ahead >= -first)
-    floor = None if latest is None else -(latest // unit)
-    return Stage("latest first start", ((1, ahead),), 0, floor, ticks=unit)
+    floor, at_best = (None if at is None else -(at // unit) for at in (latest, best))
+    return Stage("latest first start", ((1, ahead),), 0, floor, at_best=at_best, ticks=unit)
 
 
 def _close_to_the_meal(model: Model) -> Stage:

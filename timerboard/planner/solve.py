@@ -19,6 +19,8 @@ class Effort:
     workers: int = 2
     stop: Callable[[], bool] | None = None
     search: tuple[str, ...] = ()  # which of the solver's searches run, by its own names; (): its usual mix
+    switched: tuple[str, ...] = ()  # reasonings to switch on, by its own names, without linear relaxations
+    most_work: float | None = None  # in the solver's own measure, which a busy machine does not change
 
     @property
     def left_s(self) -> float:
@@ -74,6 +76,12 @@ def _set(solver: cp_model.CpSolver, effort: Effort) -> None:
     parameters.random_seed = 7
     if effort.search and effort.workers > 1:
         parameters.subsolvers.extend(effort.search)
+    if effort.most_work is not None:
+        parameters.max_deterministic_time = effort.most_work
+    if effort.switched:
+        parameters.linearization_level = 0
+    for reasoning in effort.switched:
+        setattr(parameters, reasoning, True)
 
 
 def read(model: Model, value: Callable[[Any], int]) -> Sketch:

@@ -61,6 +61,7 @@ class Model:
     over_limits: list[Any] = field(default_factory=list)  # by how much facts force a hold or a `within` to be broken
     orders: dict[tuple[str, str, str], Expr] = field(default_factory=dict)
     last_hour: tuple[int, int, Expr] | None = None  # its length, what of it hands may be planned for, how far above
+    hours: tuple[int, Expr, int] | None = None  # the last hour's length, the work in it, and all work there is
     first: Expr | None = None  # the first start of all that has not begun, once somebody asks for it
     chosen: dict[str, list[Any]] = field(default_factory=dict)  # whose hands, where steps name persons
     values: dict[int, tuple[Any, Callable[[Sketch], int]]] = field(default_factory=dict)
