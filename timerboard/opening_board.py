@@ -6,7 +6,7 @@ import sys
 
 from timerboard.core.plan import NoPlan
 from timerboard.core.plan_words import no_plan_lines, plan_lines
-from timerboard.desk.ports import Clock, JournalTrouble
+from timerboard.desk.ports import Clock, HeldElsewhere, JournalTrouble
 from timerboard.shell.startup_check import no_display, qt_trouble
 from timerboard.terminal import DONE, NO_PLAN, BadInput, PlanAsked, complain, meal, plan_of, say
 
@@ -19,6 +19,8 @@ def open_board(asked: argparse.Namespace, clock: Clock) -> int:
         return _in_the_terminal(asked, clock, trouble)
     try:
         return _in_a_window(asked, clock)
+    except HeldElsewhere as held:
+        raise BadInput(held.said) from None
     except JournalTrouble as kept:
         raise BadInput(f"the cook cannot be kept: {kept.said}") from None
 

@@ -20,9 +20,9 @@ from timerboard.core.plan import NoPlan
 from timerboard.core.plan_preview import hours_only
 from timerboard.core.plan_words import no_plan_lines
 from timerboard.core.question import question
-from timerboard.core.words import plural
+from timerboard.core.words import plural, upper_first
 from timerboard.desk.choosing import remembered_height
-from timerboard.desk.ports import Clock, JournalTrouble
+from timerboard.desk.ports import Clock, HeldElsewhere, JournalTrouble
 from timerboard.editors import MENUS, Editors
 from timerboard.past_cooks import cooks_listed, record_lines
 from timerboard.planner.greedy import first_plan
@@ -80,6 +80,9 @@ class Starting:
             opened = board_on(asked, self._clock, journal)
         except BadInput as bad:
             self._say("\n".join(bad.lines))
+            return
+        except HeldElsewhere as held:
+            self._say(f"{upper_first(held.said)}.")
             return
         except JournalTrouble as kept:
             self._say(f"The cook cannot be kept: {kept.said}.")

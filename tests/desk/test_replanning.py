@@ -450,3 +450,12 @@ class TestAPlanOnItsWay:
         assert self.said(kitchen)
         planner.fail("the planner stopped twice over this question")
         assert kitchen.notice("planning") == ""
+
+    def test_the_board_wakes_up_to_say_it_after_half_a_second_and_not_at_the_next_heartbeat(self):
+        kitchen, planner = self.waiting()
+        assert planner.asked
+        assert kitchen.wake.delay_ms is not None
+        assert kitchen.wake.delay_ms <= 500
+        kitchen.clock.advance(kitchen.wake.delay_ms / 1000)
+        kitchen.wake.ring()
+        assert kitchen.notice("planning") != ""

@@ -272,7 +272,7 @@ class Desk:
         self._flood = self._flood.look(calling, now)
         moments = [next_change(self.cook, now, called), self._sound(calling, now)]
         self._sound_ahead(moments, called, now)
-        moments.append(now + SETTLE_MS if self._replanner.due else None)
+        moments += [now + SETTLE_MS if self._replanner.due else None, self._replanner.tells_at]
         due = min((moment for moment in moments if moment is not None), default=None)
         if self._wake:
             self._wake.at(None if due is None else max(0, due - now), self.look)

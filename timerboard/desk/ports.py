@@ -37,6 +37,10 @@ class JournalTrouble(Exception):
         self.said = said
 
 
+class HeldElsewhere(JournalTrouble):
+    """Another board writes this cook. `said` is a whole thing to say: it needs no other words before it."""
+
+
 class Journal(Protocol):
     """Keeps events in order, once each, durable when `append` returns."""
 

@@ -75,6 +75,11 @@ class Replanner:
         self.offer, self.due, self._waits = None, True, False
         self._withdraw()
 
+    @property
+    def tells_at(self) -> Moment | None:
+        """When to look again to say that a plan is on its way; None while none is, or when that is said."""
+        return self._put + PLANNING_MS if self._waits and self.offer is None else None
+
     def better(self) -> None:
         """At the next look ask for a better plan, though the one in force fits."""
         self._wants_better = self.due = True

@@ -14,7 +14,7 @@ from io import FileIO
 from pathlib import Path
 
 from timerboard.core.values import Moment
-from timerboard.desk.ports import JournalTrouble
+from timerboard.desk.ports import HeldElsewhere, JournalTrouble
 
 _TEXT_BYTES = 512
 _FAR_BYTE = 1 << 30
@@ -39,10 +39,10 @@ def holder(path: Path) -> Holder | None:
         return None
 
 
-def held_by(who: Holder | None) -> JournalTrouble:
+def held_by(who: Holder | None) -> HeldElsewhere:
     """The trouble of a cook that another board writes."""
     board = f"the board on {who.host} (process {who.pid})" if who else "another board"
-    return JournalTrouble(f"{board} has this cook open; close it there first")
+    return HeldElsewhere(f"{board} has this cook open; close it there first")
 
 
 class CookLock:

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from PySide6.QtCore import QObject, QProcess
+from PySide6.QtCore import QCoreApplication, QObject, QProcess
 
 from timerboard.core.heat_values import HeatQuestion, PullForecast
 from timerboard.core.plan import Forecast, NoPlan, Plan, Problem
@@ -51,6 +51,9 @@ class PlannerProcess(QObject):
         self._rest = b""
         self.ready = False
         self._process = self._start()
+        application = QCoreApplication.instance()
+        if application is not None:  # however the program ends: a process that nobody ended would be ended with a word
+            application.aboutToQuit.connect(self.close)
 
     def ask(
         self,
@@ -96,6 +99,8 @@ class PlannerProcess(QObject):
 
     def close(self) -> None:
         """Ends the process; nothing is called after this."""
+        if self._closing:
+            return
         self._closing = True
         self._asks.clear()
         self._process.closeWriteChannel()
