@@ -117,10 +117,13 @@ class PlanPicture(QWidget):
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        """The picture, or an empty ground while it is not known."""
+        """The picture; while it is not known, that it is being made."""
         painter = QPainter(self)
         painter.fillRect(event.rect(), QColor(self.palette_.bar))
-        if self.what is not None:
+        if self.what is None:
+            painter.setPen(QColor(self.palette_.quiet))
+            draw(painter, self.rect(), "planning", Measures().text, align=Qt.AlignmentFlag.AlignHCenter)
+        else:
             paint_picture(painter, self.rect().adjusted(2, 8, -2, -8), self.what, self.palette_)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:

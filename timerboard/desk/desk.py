@@ -318,7 +318,7 @@ class Desk:
             saved=self._keeper.mark(self._clock_of),
             saved_ok=unsaved is None,
             forecast=self._replanner.forecast,
-            notices=(*trouble, *self._notices.all(), *planner, *((offer,) if offer else ())),
+            notices=(*trouble, *self._notices.all(), *planner, *self._replanner.advice, *((offer,) if offer else ())),
             order=self._order,
             flood=self._flood.words,
             pulls=self._pulls.forecasts,

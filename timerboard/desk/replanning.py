@@ -66,6 +66,8 @@ class Replanner:
         self._count = 0
         self.offer: Notice | None = None
         self.forecast: Forecast | None = None
+        self.advice: tuple[Notice, ...] = ()
+        self._read: set[str] = set()  # advice that somebody has read
         self._wants_better = False
         self.trouble = ""
         self.due = False  # something has changed since the last look
@@ -98,6 +100,10 @@ class Replanner:
 
         False when there is no such offer.
         """
+        if any(notice.key == key for notice in self.advice):
+            self._read.add(key)
+            self.advice = tuple(notice for notice in self.advice if notice.key != key)
+            return True
         later = self.later()
         if later is not None and later.key == key:
             self._kept_ms = -self._margin_ms
@@ -132,6 +138,7 @@ class Replanner:
     def _look_at(self, cook: Cook, now: Moment, *, changed: bool) -> None:
         self._cook, self._now = cook, now
         seen, problem = outlook(cook, now), question_of_cook(cook, now)
+        self.advice = self._advised(cook, seen) if cook.begun and cook.closed is None else ()
         if cook.closed is not None or seen.all_ready:
             self.offer, self.forecast, self._why, self._margin_ms = None, None, (), 0
             return
@@ -185,8 +192,6 @@ class Replanner:
             elif words and not self._no_better(seen, answer):
                 self._count += 1
                 self.offer = self._notice(f"{OFFER}|{self._count}", words, answer)
-        if cook is not None and self.offer is None and cook.begun:
-            self.offer = self._advice(cook)
         if tell:
             self._tell()
 
@@ -196,20 +201,22 @@ class Replanner:
 
     def _notice(self, key: str, words: str, plan: Plan) -> Notice:
         why = f"{upper_first(sentence_list(self._why))}. New plan" if self._why else "A better plan"
-        late = guests_late(self._cook) if self._cook is not None else ""
         better = plan.standing if plan.standing is not None and plan.standing.aim == LATENESS else None
         text = f"{why}: {words}" + (f" ({better_words(better)})" if better is not None and plan.late_s else "")
-        text += f". Guests late: {late}" if late else ""
         return Notice(
             key, text, Rank.SOON, take=AdoptPlan(plan), take_word="take it", leave=HearAlarm(key), leave_word="leave it"
         )
 
-    def _advice(self, cook: Cook) -> Notice | None:
-        """Where no plan helps: what practised cooks do with a joint that would stand too long."""
-        said = early_joints(cook, outlook(cook, self._now)) if self._why else ()
-        if not said:
-            return None
-        return Notice(ADVICE, upper_first("; ".join(said)), Rank.NOTE, leave=HearAlarm(ADVICE), leave_word="ok")
+    def _advised(self, cook: Cook, seen: Outlook) -> tuple[Notice, ...]:
+        """What practised cooks do with a joint that would stand too long, whether or not a plan could help."""
+        said = {f"{ADVICE}|{line.partition(' is early')[0]}": line for line in early_joints(cook, seen)}
+        if late := guests_late(cook):
+            said[f"{ADVICE}|{cook.eat_at}"] = f"guests late: {late}"
+        return tuple(
+            Notice(key, upper_first(line), Rank.NOTE, leave=HearAlarm(key), leave_word="ok")
+            for key, line in said.items()
+            if key not in self._read
+        )
 
     def _foreseen(self, forecast: Forecast) -> None:
         self.forecast = forecast
