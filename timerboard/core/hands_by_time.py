@@ -11,7 +11,6 @@ from .events import CookOpened, EatTimeMoved
 from .menu import HandsFrom, Menu
 from .plan import LONGEST_PLAN_S, HandsChange
 from .values import MS, Moment, Seconds
-from .words import plural
 
 
 def hands_of(menu: Menu, eat_at: Seconds) -> tuple[HandsChange, ...]:
@@ -39,11 +38,6 @@ def hands_moved(before: Cook, after: Cook, now: Moment) -> tuple[tuple[int, Mome
         for change in hands_of_cook(after)
         if change.at * MS >= now and (change.at, change.pairs) not in old
     )
-
-
-def pairs_words(pairs: int) -> str:
-    """'2 pairs of hands'."""
-    return plural(pairs, "pair") + " of hands"
 
 
 def _sorted(menu: Menu) -> list[HandsFrom]:

@@ -9,14 +9,11 @@ from .values import MS, Moment
 
 SAME_DOOR_MS = 120 * MS
 
-AT_THE_DIAL = frozenset({Kind.SET, Kind.HOT})
-"""These turn a dial or look at one: no door is opened for them."""
-
 
 def doors(cook: Cook, alarm: Alarm) -> frozenset[str]:
-    """The heated places that are opened to answer an alarm."""
+    """The heated places that are opened to answer an alarm; none to turn a dial or look at one, which is no step."""
     step = cook.step(alarm.step or "")
-    if step is None or alarm.kind in AT_THE_DIAL:
+    if step is None:
         return frozenset()
     places = (cook.menu.place(use.place) for use in step.uses)
     return frozenset(place.name for place in places if place is not None and place.heat is not None)

@@ -83,7 +83,6 @@ COOKING: tuple[CookingRule, ...] = (
 class LimitRule:
     """One number for holding, cooling, reheating or thawing. `unit` is F, h, min or s; `most` False: at least."""
 
-    topic: str
     whose: Whose
     section: str
     what: str
@@ -103,24 +102,24 @@ class LimitRule:
 
 
 LIMITS: dict[str, LimitRule] = {
-    "hot": LimitRule("hold", _FC, "3-501.16(A)(1)", "hot holding", 135, "F", most=False),
-    "hot_home": LimitRule("hold", _FSIS, "Danger Zone", "hot food kept at home", 140, "F", most=False),
-    "cold": LimitRule("hold", _FC, "3-501.16(A)(2)", "cold holding", 41, "F"),
-    "out": LimitRule("time", _FSIS, "Leftovers and Food Safety", "out of heat and cold", 2, "h"),
-    "out_hot_room": LimitRule("time", _FSIS, "Leftovers and Food Safety", "the same above 32 °C in the room", 1, "h"),
-    "hot_room": LimitRule("time", _FSIS, "Leftovers and Food Safety", "a hot room", 90, "F", most=False),
-    "time_control": LimitRule("time", _FC, "3-501.19(B)", "time in place of temperature, marked", 4, "h"),
-    "cool_first": LimitRule("cool", _FC, "3-501.14(A)(1)", "57 °C to 21 °C", 2, "h"),
-    "cool_all": LimitRule("cool", _FC, "3-501.14(A)(2)", "57 °C to 5 °C, in all", 6, "h"),
-    "cool_middle": LimitRule("cool", _FC, "3-501.14(A)(1)", "end of the first stage", 70, "F"),
-    "reheat": LimitRule("reheat", _FC, "3-403.11(A)", "reheated for holding, all parts", 165, "F", most=False),
-    "reheat_hold": LimitRule("reheat", _FC, "3-403.11(A)", "held there", 15, "s", most=False),
-    "reheat_within": LimitRule("reheat", _FC, "3-403.11(D)", "from cold to that", 2, "h"),
-    "thaw_cold": LimitRule("thaw", _FC, "3-501.13(A)", "thawing in the fridge, food at", 41, "F"),
-    "thaw_water": LimitRule("thaw", _FC, "3-501.13(B)", "thawing in running water of", 70, "F"),
-    "thaw_above": LimitRule("thaw", _FC, "3-501.13(B)(4)", "thawed parts above 5 °C", 4, "h"),
-    "thaw_change": LimitRule("thaw", _FSIS, "Safe Defrosting Methods", "change still water every", 30, "min"),
-    "come_up": LimitRule("cook", _FSIS, "GD-2021-14, Come-Up-Time Option", "core between 10 °C and 54 °C", 6, "h"),
+    "hot": LimitRule(_FC, "3-501.16(A)(1)", "hot holding", 135, "F", most=False),
+    "hot_home": LimitRule(_FSIS, "Danger Zone", "hot food kept at home", 140, "F", most=False),
+    "cold": LimitRule(_FC, "3-501.16(A)(2)", "cold holding", 41, "F"),
+    "out": LimitRule(_FSIS, "Leftovers and Food Safety", "out of heat and cold", 2, "h"),
+    "out_hot_room": LimitRule(_FSIS, "Leftovers and Food Safety", "the same above 32 °C in the room", 1, "h"),
+    "hot_room": LimitRule(_FSIS, "Leftovers and Food Safety", "a hot room", 90, "F", most=False),
+    "time_control": LimitRule(_FC, "3-501.19(B)", "time in place of temperature, marked", 4, "h"),
+    "cool_first": LimitRule(_FC, "3-501.14(A)(1)", "57 °C to 21 °C", 2, "h"),
+    "cool_all": LimitRule(_FC, "3-501.14(A)(2)", "57 °C to 5 °C, in all", 6, "h"),
+    "cool_middle": LimitRule(_FC, "3-501.14(A)(1)", "end of the first stage", 70, "F"),
+    "reheat": LimitRule(_FC, "3-403.11(A)", "reheated for holding, all parts", 165, "F", most=False),
+    "reheat_hold": LimitRule(_FC, "3-403.11(A)", "held there", 15, "s", most=False),
+    "reheat_within": LimitRule(_FC, "3-403.11(D)", "from cold to that", 2, "h"),
+    "thaw_cold": LimitRule(_FC, "3-501.13(A)", "thawing in the fridge, food at", 41, "F"),
+    "thaw_water": LimitRule(_FC, "3-501.13(B)", "thawing in running water of", 70, "F"),
+    "thaw_above": LimitRule(_FC, "3-501.13(B)(4)", "thawed parts above 5 °C", 4, "h"),
+    "thaw_change": LimitRule(_FSIS, "Safe Defrosting Methods", "change still water every", 30, "min"),
+    "come_up": LimitRule(_FSIS, "GD-2021-14, Come-Up-Time Option", "core between 10 °C and 54 °C", 6, "h"),
 }
 """Limits by name. Where two speak of one thing, the stricter is the default."""
 

@@ -74,11 +74,6 @@ def begin_of(model: Model, job: Job, sketch: Sketch) -> int:
     return sketch.end[task.id] - offset if piece.from_end else sketch.start[task.id] + offset
 
 
-def size_of(model: Model, job: Job, sketch: Sketch) -> int:
-    """How long a job is in a plan."""
-    return sketch.length(job.task.id) if job.key == "" else least_size(model, job)
-
-
 def least_size(model: Model, job: Job) -> int:
     """The shortest a job can be: elastic steps may give hands for longer."""
     if job.key == "":
