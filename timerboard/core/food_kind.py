@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from enum import StrEnum
 from functools import lru_cache
 
+from .food_places import HOT_PLACES
 from .menu import Dish
 
 
@@ -93,9 +94,31 @@ def kind_of_words(text: str) -> FoodKind:
 
 
 RAW = re.compile(
-    r"\b(?:salads?|leaves|slaw|fruit|berries|grapes|citrus|cr[uú]dit[ée]s|pickles?|pickled|chutney|relish)\b"
+    r"\b(?:salads?|leaves|slaw|coleslaw|fruit|berries|grapes|citrus|cr[uú]dit[ée]s|pickles?|pickled|chutney|relish)\b"
 )
-"""Dishes of raw or sour plants; cut melon is not among them: food codes name it."""
+"""Dishes of raw or sour plants."""
+
+SOUR = re.compile(r"\b(?:pickles?|pickled|chutney|relish)\b")
+"""Greens and tomatoes so made that they keep: the Code names only those that are not."""
+
+GREENS = re.compile(
+    r"\b(?:leaves|greens|lettuces?|romaine|cos|iceberg|escarole|endives?|chicory|radicchio|spinach|cabbages?|kale"
+    r"|rocket|arugula|chard|watercress|(?:green|mixed|garden|side|spring) (?:salad|mix)|slaw|coleslaw)\b"
+)
+TOMATOES = re.compile(r"\b(?:tomato(?:es)?)\b(?! (?:paste|pur[ée]e|ketchup|soup))")
+"""Cut leafy greens, cut tomatoes and mixtures of them are under time and temperature control like cut melon: FDA Food
+Code 2022, 1-201.10(B), "cut leafy greens" (cabbage is one) and "time/temperature control for safety food", both from
+memory. Herbs are not meant there, nor leaves that stay whole. So is plant food that is heated."""
+
+NO_GREENS = re.compile(
+    r"\b(?:bay|basil|mint|curry|lime|tea|sage|parsley|coriander|cilantro|thyme|oregano|tarragon|celery) leaves"
+    r"|\b(?:dried|sun-dried|semi-dried) tomato(?:es)?"
+)
+WHOLE = re.compile(
+    r"\b(?:whole|uncut)(?: \w+)? (?:leaves|greens|tomato(?:es)?)\b"
+    r"|\b(?:leaves|greens|tomato(?:es)?),?(?: left| kept)? (?:whole|uncut)\b"
+)
+CUT = re.compile(r"\b(?:cut|shred|slice|sliced|chop|chopped|tear|torn|shave|grate|halve|halved|quarter|dice)\b")
 
 RICH = re.compile(
     r"\b(?:yoghurt|yogurt|cream|mayonnaise|aioli|cheese|feta|ricotta|mozzarella|curd|milk|rice|pasta|noodles?|beans?"
@@ -108,14 +131,28 @@ _BAKED = frozenset({FoodKind.PLANT, FoodKind.EGGS})
 
 
 @lru_cache(maxsize=1024)
-def _stands(kind: FoodKind, name: str, ingredients: str) -> bool:
+def _stands(kind: FoodKind, name: str, parts: str, heated: bool) -> bool:
     if re.search(r"\bbatter puddings?\b", name):
         return kind in _BAKED
     if kind in _BAKED and DRY.search(name) and not MOIST.search(name):
-        return True
-    return kind is FoodKind.PLANT and RAW.search(name) is not None and RICH.search(f"{name} {ingredients}") is None
+        return not TOMATOES.search(NO_GREENS.sub(" ", name))
+    if kind is not FoodKind.PLANT or RAW.search(name) is None or (heated and SOUR.search(name) is None):
+        return False
+    return RICH.search(f"{name} {parts}") is None and not _cut_greens(name, parts)
+
+
+def _cut_greens(name: str, parts: str) -> bool:
+    """Whether there are leafy greens or tomatoes that nobody says are whole; said to be, and something is cut: in
+    doubt, they are.
+    """
+    text = NO_GREENS.sub(" ", f"{name}\n{parts}")
+    if SOUR.search(name) or not (GREENS.search(text) or TOMATOES.search(text)):
+        return False
+    return WHOLE.search(text) is None or CUT.search(text) is not None
 
 
 def perishable(dish: Dish, overruled: Mapping[str, FoodKind] | None = None) -> bool:
     """Whether time out of the heat or the cold matters: yes, but for plainly dry, baked, raw, sweet or sour things."""
-    return not _stands(food_kind(dish, overruled), dish.name.lower(), "\n".join(dish.ingredients).lower())
+    parts = "\n".join((*dish.ingredients, *(step.do for step in dish.steps))).lower()
+    heated = any(HOT_PLACES.search(use.place.lower()) for step in dish.steps for use in step.uses)
+    return not _stands(food_kind(dish, overruled), dish.name.lower(), parts, heated)
