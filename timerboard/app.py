@@ -18,21 +18,19 @@ from timerboard.core.late_dish import adopted, late_dish
 from timerboard.core.menu import Dish
 from timerboard.core.plan import Plan
 from timerboard.core.values import MS, Moment
-from timerboard.core.words import upper_first
 from timerboard.desk.desk import Desk
 from timerboard.desk.notices import plain
 from timerboard.desk.opening import Order
 from timerboard.desk.ports import Clock
 from timerboard.desk.sounder import Sounder
 from timerboard.shell.journal import SqlJournal
-from timerboard.shell.keep_awake import KeepAwake
 from timerboard.shell.late_dish_file import dish_in
-from timerboard.shell.lid import lid_warning
 from timerboard.shell.notify import Notifier, best_channel
 from timerboard.shell.planner_process import PlannerProcess
 from timerboard.shell.settings_file import SettingsFile, settings_path
 from timerboard.shell.sound import BurstSound, best_player
 from timerboard.shell.speech import QueuedVoice, best_speaker
+from timerboard.shell.staying_up import StayingUp
 from timerboard.shell.trace import Trace
 from timerboard.shell.wake import Heartbeat, QtWake
 
@@ -92,7 +90,7 @@ class Board:
             late=self._late,
         )
         self.notifier = Notifier(best_channel(self.window) if wishes.notify else None)
-        self.awake = KeepAwake()
+        self.staying_up = StayingUp()
         self.desk.listen(self._paint)
         self._ranks: Rank | None = None
         self.heartbeat = Heartbeat(self._beat)
@@ -106,18 +104,21 @@ class Board:
         self._paint()
         self.window.showFullScreen() if full_screen else self.window.showMaximized()
         QGuiApplication.sync()  # the first frame is on the screen before anything else is begun
-        self.awake.start()
+        self.staying_up.begin()
         if self._begins:
             self.desk.send(PlaySound())
-        stay = [words for words in (self.awake.trouble(), lid_warning()) if words]
-        if stay:
-            self.desk.tell(plain("awake", ". ".join(upper_first(words) for words in stay)))
+        self._tell_what_may_sleep()
         self.desk.plan_better()
 
     def _beat(self) -> None:
         self.desk.look()
         self.voice.tend()
         self._tell_what_sounded()
+        self._tell_what_may_sleep()
+
+    def _tell_what_may_sleep(self) -> None:
+        if words := self.staying_up.news():
+            self.desk.tell(plain("awake", words))
 
     def _paint(self) -> None:
         view = self.desk.view()
@@ -182,6 +183,7 @@ class Board:
         self._keep_record()
         self.desk.close()
         self.planner.close()
-        self.awake.stop()
+        self.notifier.close()
+        self.staying_up.end()
         if self.trace:
             self.trace.close()

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.waiting import until
 from timerboard.shell import clock as clock_module
 from timerboard.shell import keep_awake
 from timerboard.shell.clock import SystemClock
@@ -58,12 +59,17 @@ class FakeMode:
             raise OSError("no message bus")
 
 
+def begun(awake):
+    awake.start()
+    until(awake.answered)
+
+
 @pytest.mark.parametrize(("mode", "said"), [(FakeMode(), ""), (FakeMode(active=False), keep_awake.REFUSED)])
 def test_staying_awake_is_asked_once_and_given_back_once(monkeypatch, mode, said):
     monkeypatch.setattr("wakepy.keep.presenting", lambda **_: mode)
     awake = KeepAwake()
     with awake:
-        awake.start()
+        begun(awake)
         assert awake.trouble() == said
     awake.stop()
     assert mode.left == 1
@@ -73,6 +79,6 @@ def test_staying_awake_is_asked_once_and_given_back_once(monkeypatch, mode, said
 def test_a_broken_desktop_is_said_and_nothing_raises(monkeypatch):
     monkeypatch.setattr("wakepy.keep.presenting", lambda **_: FakeMode(breaks=True))
     awake = KeepAwake()
-    awake.start()
+    begun(awake)
     assert awake.trouble() == keep_awake.REFUSED
     awake.stop()
