@@ -50,6 +50,30 @@ def test_minced_meat_is_reckoned_to_five_logs_and_a_roast_to_six_and_a_half():
     assert judged(FoodKind.WHOLE_MEAT, CODE, (0, 70.0)).logs == (0.0, 6.5)
 
 
+def test_a_row_called_instant_still_asks_for_the_seconds_of_the_curve():
+    """At 70 °C (158 °F, 'instant') 6.5 logs take 10.6 s on the curve of FSIS Appendix A; 5 s are 3.1 of them."""
+    short = judged(FoodKind.WHOLE_MEAT, CODE, (0, 70.0), (5 / 60, 70.0))
+    assert not short.met
+    assert "The table is met; reckoned along the readings it is 3.1 of 6.5 logs" in short.said
+    assert judged(FoodKind.WHOLE_MEAT, CODE, (0, 70.0), (11 / 60, 70.0)).met
+
+
+def test_a_hold_that_was_kept_counts_though_it_cooled_and_came_back_since():
+    """15 s at 74 °C, then 70 °C, then one reading at 74 °C; a rest of 3 min at 63 °C likewise."""
+    assert judged(FoodKind.POULTRY, CODE, (0, 74.0), (0.25, 74.0), (1, 70.0), (2, 74.0)).met
+    assert judged(FoodKind.WHOLE_MEAT, CHART, (0, 63.0), (3, 63.0), (4, 61.0), (5, 63.0), now=5).met
+
+
+def test_a_rule_of_a_code_that_nobody_chose_does_not_count():
+    """The UK's 70 °C for 2 min would pass poultry under 165 °F; for meat in one piece it gives nothing."""
+    assert least(FoodKind.POULTRY, frozenset()).fahrenheit == 165
+    assert least(FoodKind.WHOLE_MEAT, frozenset({Whose.UK})).fahrenheit == 145
+
+
+def test_minutes_after_the_last_reading_are_not_told_as_held_by_a_table():
+    assert "The readings show 1 min of it" in judged(FoodKind.WHOLE_MEAT, CODE, (0, 64.0), (1, 64.0), now=30).said
+
+
 @pytest.mark.parametrize(
     ("pairs", "words"),
     [
@@ -97,3 +121,5 @@ def test_a_rule_in_words():
     assert needs_words(chart[FoodKind.POULTRY], "C") == "73.9 °C"
     assert needs_words(chart[FoodKind.WHOLE_MEAT], "C") == "62.8 °C and a rest of 3 min"
     assert needs_words(REHEATED, "F") == "165 °F for 15 s"
+    row = least(FoodKind.WHOLE_MEAT, CODE)  # a row is read for its whole time; only the chart speaks of a rest
+    assert needs_words(row, "C") == "62.8 °C for 4 min"

@@ -4,8 +4,9 @@ import math
 
 import pytest
 
+from timerboard.core.food_kind import FoodKind
 from timerboard.core.lethality import log_reduction, time_at
-from timerboard.core.safety_rules import COOKING, GROUND_ROWS, LIMITS, ROAST_ROWS, Whose, celsius
+from timerboard.core.safety_rules import COOKING, GROUND_ROWS, LIMITS, REHEATED, ROAST_ROWS, Whose, celsius
 
 # USDA FSIS Appendix A (Jan 1999, updated Jun 1999), cooked beef, 6.5 logs: °F, seconds. All 28 rows from 130 to 157 °F.
 APPENDIX_A = [
@@ -96,6 +97,28 @@ def test_the_chart(kind, fahrenheit, rest_s):
     assert [(r.fahrenheit, r.hold_s) for r in rules] == [(fahrenheit, rest_s)]
 
 
+# FDA Food Code 3-401.11(A)(1) to (3), 3-403.11(A) (state adoptions): °F and seconds. UK FSA, equivalents to 70 °C for
+# 2 min: 70 °C 2 min, 75 °C 30 s, 80 °C 6 s.
+@pytest.mark.parametrize(
+    ("whose", "kind", "rows"),
+    [
+        (Whose.FOOD_CODE, "poultry", [(165, 15)]),
+        (Whose.FOOD_CODE, "stuffed food", [(165, 15)]),
+        (Whose.FOOD_CODE, "game", [(165, 15)]),
+        (Whose.FOOD_CODE, "eggs", [(155, 17)]),
+        (Whose.FOOD_CODE, "fish", [(145, 15)]),
+        (Whose.UK, "poultry", [(158, 120), (167, 30), (176, 6)]),
+        (Whose.UK, "minced meat", [(158, 120), (167, 30), (176, 6)]),
+    ],
+)
+def test_the_other_rows_of_the_codes(whose, kind, rows):
+    assert [(r.fahrenheit, r.hold_s) for r in COOKING if r.whose is whose and kind in r.kinds] == rows
+
+
+def test_what_was_cooled_is_heated_to_165_f_for_15_s_again():
+    assert (REHEATED.fahrenheit, REHEATED.hold_s, set(REHEATED.kinds)) == (165, 15, set(FoodKind))
+
+
 def test_poultry_has_no_row_under_165_f_in_the_american_rules():
     """The poultry time tables were not read in full: none of their rows may pass any food."""
     rules = [r for r in COOKING if "poultry" in r.kinds and r.whose is not Whose.UK]
@@ -109,8 +132,31 @@ def test_poultry_has_no_row_under_165_f_in_the_american_rules():
         ("hot", 135), ("cold", 41), ("out", 2), ("out_hot_room", 1), ("hot_room", 90), ("time_control", 4),
         ("cool_first", 2), ("cool_all", 6), ("cool_middle", 70), ("reheat", 165), ("reheat_hold", 15),
         ("reheat_within", 2),
-        ("thaw_cold", 41), ("thaw_water", 70), ("thaw_above", 4), ("come_up", 6),
+        ("thaw_cold", 41), ("thaw_water", 70), ("thaw_above", 4), ("thaw_change", 30),
+        ("come_up", 6), ("hot_home", 140),
     ],
 )  # fmt: skip
 def test_limits(name, value):
     assert LIMITS[name].value == value
+
+
+# The same texts, as a cook reads them: 135 °F 57.2 °C, 41 °F 5 °C, 70 °F 21.1 °C, 90 °F 32.2 °C, 165 °F 73.9 °C
+@pytest.mark.parametrize(
+    ("name", "celsius_"), [("hot", 57.2), ("cold", 5.0), ("cool_middle", 21.1), ("hot_room", 32.2), ("reheat", 73.9)]
+)
+def test_limits_of_temperature_in_celsius(name, celsius_):
+    assert LIMITS[name].celsius == pytest.approx(celsius_, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("name", "seconds"), [("out", 7200), ("out_hot_room", 3600), ("thaw_change", 1800), ("reheat_hold", 15)]
+)
+def test_limits_of_time_in_seconds(name, seconds):
+    assert LIMITS[name].seconds == seconds
+
+
+def test_which_limits_are_least_and_which_are_most():
+    """Holding hot, heating again and a hot room are at or above; times and cold are at most."""
+    assert {name for name, limit in LIMITS.items() if not limit.most} == {
+        "hot", "hot_home", "hot_room", "reheat", "reheat_hold",
+    }  # fmt: skip

@@ -102,7 +102,7 @@ def forewarned(cook: Cook, call: Alarm, now: Moment) -> bool:
     Not for what comes every few minutes or takes only that long, nor for what hands are at anyway, nor for what was
     looked at a moment ago, nor for what will begin by itself.
     """
-    if call.kind not in FOREWARNED or call.id in cook.put_off:
+    if call.kind not in FOREWARNED:
         return False
     step = cook.step(call.step or "")
     if step is not None and call.kind is Kind.CHECK:
