@@ -17,6 +17,7 @@ from .menu import Step
 from .quantity_words import celsius_words
 from .readiness import running
 from .values import MS, Moment
+from .words import lower_first
 
 USUAL_C = 175.0
 TOO_HOT_C = 200.0
@@ -138,5 +139,8 @@ def oil_words(step: Step, life: StepLife, units: str) -> str:
 STRIP_RULE = "never leave it, no water"
 """The rule in few words, on the strip for as long as the step runs."""
 
-IF_IT_GOES_WRONG = (f"If it smokes: {' '.join(IF_IT_SMOKES)}", f"If it burns: {' '.join(IF_IT_BURNS)}")
+IF_IT_GOES_WRONG = (
+    f"If it smokes: {lower_first(' '.join(IF_IT_SMOKES))}",
+    f"If it burns: {lower_first(' '.join(IF_IT_BURNS))}",
+)
 """What a cook is told at one key."""
