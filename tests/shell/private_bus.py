@@ -37,9 +37,8 @@ def private_bus(folder: Path) -> Iterator[str]:
     """The address of a bus that ends with the test."""
     config = folder / "bus.conf"
     config.write_text(CONFIG.format(folder=folder), encoding="utf-8")
-    bus = subprocess.Popen(
-        ["dbus-daemon", f"--config-file={config}", "--nofork", "--print-address"], stdout=subprocess.PIPE, text=True
-    )
+    command = ["dbus-daemon", f"--config-file={config}", "--nofork", "--print-address"]
+    bus = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True)
     assert bus.stdout is not None
     try:
         yield bus.stdout.readline().strip()

@@ -3,14 +3,12 @@
 import contextlib
 import json
 import os
-import select
 import signal
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from time import perf_counter
 from typing import Any
 
 import numpy as np
@@ -36,7 +34,7 @@ dishes:
 """
 
 WATCHED = """
-import json, sys
+import json, signal, sys
 from timerboard import app
 from timerboard.__main__ import main
 show, told = app.Board.show, open(sys.argv[1], "w", buffering=1)
@@ -49,6 +47,7 @@ def watched(board):
             seen.append(now)
             told.write(json.dumps([board._clock.kitchen_ms(), *now]) + "\\n")
     board.desk.listen(look)
+    signal.signal(signal.SIGUSR1, lambda *_: board.window.close())
     show(board)
 app.Board.show = watched
 sys.exit(main(sys.argv[2:]))
@@ -58,16 +57,6 @@ sys.exit(main(sys.argv[2:]))
 def kitchen_ms() -> int:
     """The machine's kitchen clock, as the board reads it."""
     return SystemClock().kitchen_ms()
-
-
-def until(wanted: Callable[[], object], seconds: float, what: str) -> Any:
-    """Ask again and again; gives what was wanted once it is there."""
-    end = perf_counter() + seconds
-    while perf_counter() < end:
-        if found := wanted():
-            return found
-        select.select([], [], [], 0.05)
-    raise AssertionError(f"{what}: not within {seconds} s")
 
 
 class RealBoard:
@@ -125,6 +114,11 @@ class RealBoard:
         self.config.write_text(self._config)
         # ALSA reads its settings again only when the whole second of their change is another one
         os.utime(self.config, (before + 2, before + 2))
+
+    def shut(self) -> int:
+        """Close its window, as its cross does; gives how the program ended."""
+        self.process.send_signal(signal.SIGUSR1)
+        return self.process.wait(20)
 
     def end(self) -> str:
         """End it, and give what it complained of."""

@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from tests.shell.sound_bench import RATE
-from tests.stories.real_board import kitchen_ms, real_board, until
+from tests.stories.real_board import kitchen_ms, real_board
+from tests.waiting import until
 from timerboard.core.alarm_values import Rank
 from timerboard.core.sounding import FIRST_LEVEL
 from timerboard.shell.burst import LEAD_S, PEAK, RHYTHM, burst, motifs
