@@ -3,12 +3,18 @@
 import argparse
 import os
 import sys
+from typing import TYPE_CHECKING
 
-from timerboard.core.plan import NoPlan
+from timerboard.core.plan import NoPlan, Plan
 from timerboard.core.plan_words import no_plan_lines, plan_lines
 from timerboard.desk.ports import Clock, HeldElsewhere, JournalTrouble
 from timerboard.shell.startup_check import no_display, qt_trouble
 from timerboard.terminal import DONE, NO_PLAN, BadInput, PlanAsked, complain, meal, plan_of, say
+
+if TYPE_CHECKING:
+    from PySide6.QtCore import QCoreApplication
+
+    from timerboard.boards import Unplanned
 
 
 def open_board(asked: argparse.Namespace, clock: Clock) -> int:
@@ -41,7 +47,7 @@ def _in_the_terminal(asked: argparse.Namespace, clock: Clock, why: str) -> int:
 def _in_a_window(asked: argparse.Namespace, clock: Clock) -> int:
     from PySide6.QtWidgets import QApplication
 
-    from timerboard.boards import board_on
+    from timerboard.boards import Unplanned, board_on
 
     application = QApplication.instance() or QApplication(sys.argv[:1])
     application.setApplicationName("timerboard")
@@ -52,7 +58,32 @@ def _in_a_window(asked: argparse.Namespace, clock: Clock) -> int:
         starting.show()
         return int(application.exec())
     opened = board_on(asked, clock)
-    if isinstance(opened, NoPlan):
-        return NO_PLAN
+    if isinstance(opened, Unplanned):
+        return _planned_first(application, opened, asked)
     opened.show()
     return int(application.exec())
+
+
+def _planned_first(application: "QCoreApplication", wanted: "Unplanned", asked: argparse.Namespace) -> int:
+    """The board once the planner's process has made its first plan."""
+    from timerboard.boards import Planning
+
+    trouble: list[JournalTrouble] = []
+    boards: list[object] = []
+
+    def heard(plan: Plan | None) -> None:
+        if plan is None:
+            return
+        try:
+            board = wanted.board(plan)
+        except JournalTrouble as kept:  # nobody above this would hear of it
+            trouble.append(kept)
+            return
+        boards.append(board)
+        board.show()
+
+    planning = Planning(wanted, heard, theme=None if asked.theme == "system" else asked.theme)
+    code = int(application.exec())
+    if trouble:
+        raise trouble[0]
+    return NO_PLAN if planning.why_not is not None else code

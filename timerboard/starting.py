@@ -2,6 +2,7 @@
 
 import argparse
 import copy
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QTimer
@@ -11,14 +12,13 @@ from timerboard.app import Board
 from timerboard.board.look import system_palette
 from timerboard.board.record_window import RecordWindow
 from timerboard.board.start_window import Choices, MenuTile, StartWindow, Ways
-from timerboard.boards import board_on
+from timerboard.boards import Planning, Unplanned, board_on
 from timerboard.core.choices import menu_at
 from timerboard.core.civil import CivilDoubt, resolve_eat_at
 from timerboard.core.faults import MenuFaults
 from timerboard.core.menu import Menu
-from timerboard.core.plan import NoPlan
+from timerboard.core.plan import Plan
 from timerboard.core.plan_preview import hours_only
-from timerboard.core.plan_words import no_plan_lines
 from timerboard.core.question import question
 from timerboard.core.words import plural, upper_first
 from timerboard.desk.choosing import remembered_height
@@ -46,6 +46,7 @@ class Starting:
         self.board: Board | None = None
         self.window: StartWindow | None = None
         self._pictures: _Pictures | None = None
+        self._planning: Planning | None = None
 
     def show(self) -> None:
         """The start window, with what there is now; nothing while a board is up."""
@@ -76,25 +77,35 @@ class Starting:
     def _open(self, journal: Path | None, menu: Path | None) -> None:
         asked = copy.copy(self._asked)
         asked.menu = menu
+        self._up(lambda: board_on(asked, self._clock, journal))
+
+    def _up(self, make: Callable[[], Board | Unplanned]) -> None:
+        """Put up the board that is made, in place of every other window; what keeps it from that is said."""
         try:
-            opened = board_on(asked, self._clock, journal)
+            opened = make()
         except BadInput as bad:
             self._say("\n".join(bad.lines))
-            return
         except HeldElsewhere as held:
             self._say(f"{upper_first(held.said)}.")
-            return
         except JournalTrouble as kept:
             self._say(f"The cook cannot be kept: {kept.said}.")
-            return
-        if isinstance(opened, NoPlan):
-            self._say("\n".join(_why_not(menu, opened)))
-            return
-        self.board = opened
-        opened.show()
-        self._leave()
-        for editor in list(self.editors.windows):
-            editor.close()
+        else:
+            if isinstance(opened, Unplanned):
+                self._plan(opened)
+                return
+            self.board = opened
+            opened.show()
+            self._leave()
+            for editor in list(self.editors.windows):
+                editor.close()
+
+    def _plan(self, wanted: Unplanned) -> None:
+        def heard(plan: Plan | None) -> None:
+            if plan is not None:
+                self._up(lambda: wanted.board(plan))
+
+        above = self.window or QApplication.activeWindow()
+        self._planning = Planning(wanted, heard, theme=self._theme, parent=above)
 
     def edit(self, menu: Path | None) -> bool:
         """The editor on a menu file, on a copy of a sample, or on a new meal; False when it cannot be opened."""
@@ -203,13 +214,6 @@ def sample_files() -> tuple[Path, ...]:
     folders = (here / "_sample_menus", here.parent / "sample_menus")
     folder = next((folder for folder in folders if folder.is_dir()), here)
     return tuple(sorted(folder.glob("*.yaml")))
-
-
-def _why_not(menu: Path | None, why: NoPlan) -> tuple[str, ...]:
-    try:
-        return no_plan_lines(load_menu(menu).menu, why) if menu is not None else why.reasons
-    except MenuFaults:
-        return why.reasons
 
 
 __all__ = ["Starting", "sample_files"]
