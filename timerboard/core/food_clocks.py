@@ -106,8 +106,8 @@ def _of_dish(kitchen: _Kitchen, dish: Dish) -> Iterator[FoodClock]:
     away = put_away_at(kitchen.cook, dish)
     out = _out(kitchen, dish, away) or _served_cold(kitchen, dish, away)
     cooling_since = _under(readings, _left_heat(kitchen, dish))
-    if out is not None:
-        yield _out_clock(kitchen, dish, out)
+    if out:  # of several parts the nearest limit: one that is kept hot by its words has longer than the others
+        yield min((_out_clock(kitchen, dish, one) for one in out), key=lambda clock: clock.limit)
     if cooling_since is not None and (away is None or readings[-1].at > away):
         yield from _cooling(dish, cooling_since, readings)
 
@@ -134,9 +134,9 @@ def _thawing(kitchen: _Kitchen, dish: Dish) -> Iterator[FoodClock]:
 _Out = tuple[ClockKind, str, Moment]
 
 
-def _out(kitchen: _Kitchen, dish: Dish, away: Moment | None) -> _Out | None:
-    """The branch that has been out longest: what it left, the step it began with, since when. What was put away counts
-    no more, until it is taken out again.
+def _out(kitchen: _Kitchen, dish: Dish, away: Moment | None) -> list[_Out]:
+    """Every branch that is out, the longest first: what it left, the step it began with, since when. What was put away
+    counts no more, until it is taken out again.
     """
     found: list[_Out] = []
     for step in dish.steps:
@@ -147,7 +147,7 @@ def _out(kitchen: _Kitchen, dish: Dish, away: Moment | None) -> _Out | None:
         if _waits(kitchen, dish, step) is Kept.COLD:
             continue
         found.append((ClockKind.LEFT_HEAT if how is Kept.HOT else ClockKind.LEFT_COLD, step.id, since))
-    return min(found, key=lambda o: o[2], default=None)
+    return sorted(found, key=lambda o: o[2])
 
 
 def _out_since(kitchen: _Kitchen, dish: Dish, step: Step, how: Kept) -> Moment | None:
@@ -205,16 +205,16 @@ def _followers(kitchen: _Kitchen, step: Step) -> list[Step]:
     return own or ([] if dish is None or kitchen.cook.menu.on_table(dish) else after)
 
 
-def _served_cold(kitchen: _Kitchen, dish: Dish, away: Moment | None) -> _Out | None:
+def _served_cold(kitchen: _Kitchen, dish: Dish, away: Moment | None) -> list[_Out]:
     """A dish that is ready and has no clock yet: nothing has kept it hot or cold, or it waits in the cold. Its clock
     begins when it is eaten, or when it is ready where that is later.
     """
     lives = kitchen.cook.lives
     ends = [lives[step].ended for step in dish.last_steps]
     if not kitchen.cook.menu.on_table(dish) or any(end is None for end in ends):
-        return None
+        return []
     eaten = max([_eaten(kitchen.cook, dish), *(end for end in ends if end is not None)])
-    return None if eaten <= (away or 0) else (ClockKind.ON_TABLE, dish.last_steps[-1], eaten)
+    return [] if eaten <= (away or 0) else [(ClockKind.ON_TABLE, dish.last_steps[-1], eaten)]
 
 
 def _eaten(cook: Cook, dish: Dish) -> Moment:

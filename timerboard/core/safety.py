@@ -65,7 +65,7 @@ def _nearest(judged: list[Verdict], core: list[Reading]) -> Verdict:
 
 
 def _judge(rule: CookingRule, core: list[Reading], now: Moment, units: str) -> Verdict:
-    held = held_s(core, rule.celsius, now if rule.rest and not rule.table else None)
+    held = held_s(core, rule.celsius, now if rule.rest else None)
     enough = held is not None and held >= rule.hold_s
     logs = _logs(rule, core) if rule.table else None
     if logs is not None:
@@ -100,7 +100,7 @@ def needs_words(rule: CookingRule, units: str) -> str:
     if not rule.hold_s:
         return least_c
     held = duration_words(rule.hold_s)
-    return f"{least_c} and a rest of {held}" if rule.rest and not rule.table else f"{least_c} for {held}"
+    return f"{least_c} and a rest of {held}" if rule.rest else f"{least_c} for {held}"
 
 
 def rule_words(rule: CookingRule, units: str) -> str:

@@ -69,7 +69,7 @@ COOKING: tuple[CookingRule, ...] = (
     CookingRule(_FC, "3-401.11(A)(3)", _STRICT, 165, 15, note="15 s until the 2013 edition, instant since 2017"),
     *(CookingRule(_FC, "3-401.11(A)(2)", _GROUND, f, s, table=True) for f, s in GROUND_ROWS),
     CookingRule(_FC, "3-401.11(A)(2)", _EGGS, 155, 17),
-    *(CookingRule(_FC, "3-401.11(B)(2)", _MEAT, f, s, rest=True, table=True) for f, s in ROAST_ROWS),
+    *(CookingRule(_FC, "3-401.11(B)(2)", _MEAT, f, s, table=True) for f, s in ROAST_ROWS),
     CookingRule(_FC, "3-401.11(A)(1)", _FISH, 145, 15),
     *(
         CookingRule(_UK, "core temperature equivalents to 70 °C for 2 min", _STRICT | _GROUND, celsius_f, s)
