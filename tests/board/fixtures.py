@@ -297,7 +297,7 @@ def troubled() -> BoardView:
         job(
             5,
             Rank.DUE,
-            "Read the trout's temperature",
+            "Probe the trout",
             "worktop · due now",
             TakeReading("Smoked trout/stand", 0.0),
             "read",

@@ -322,6 +322,22 @@ def test_every_letter_of_the_foot_is_a_button_somewhere(qtbot, make_window):
     assert shown == set("RTZH?POMDALFWKVS+-EB")
 
 
+@pytest.mark.parametrize(("key", "said"), [("R", "Nothing that runs wants"), ("P", "nothing to put off")])
+def test_digits_after_a_key_that_finds_nothing_start_and_end_no_job(qtbot, window, sender, key, said):
+    """R and 43 typed blindly, by a cook with a probe in the other hand and nothing in the heat."""
+    jobs = tuple(replace(item, wants_reading="", put_off=None) for item in HANDS)
+    bare = tuple(replace(strip, acts=()) for strip in SUPPER.strips)
+    window.show_view(replace(SUPPER, hands=jobs, strips=bare))
+    qtbot.keyClick(window, Qt.Key(ord(key)))
+    press_digit(qtbot, window, 1)
+    press_digit(qtbot, window, 2)
+    assert sender.sent == []
+    assert said in window.drawer.title
+    qtbot.keyClick(window, Qt.Key.Key_Escape)
+    press_digit(qtbot, window, 1)
+    assert sender.sent == [jobs[0].answer]
+
+
 def later(seconds: int):
     return replace(SUPPER, axis=replace(SUPPER.axis, now=SUPPER.axis.now + seconds * 1000))
 

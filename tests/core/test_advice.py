@@ -35,8 +35,30 @@ def test_only_a_joint_that_would_stand_too_long_is_spoken_of():
     assert said.startswith("the pork is early: wrap it in towels")
 
 
+def waited_for(kitchen: Kitchen) -> str:
+    return guests_late(kitchen.cook, outlook(kitchen.cook, kitchen.now))
+
+
+def test_a_meal_that_is_moved_because_the_kitchen_is_late_waits_for_nobody():
+    """Nobody began the pork; eaten as soon as it can be, every dish is to be begun and none held back."""
+    kitchen = Kitchen(small_menu(pork(), fritters()), eat_in=130)
+    kitchen.wait(50)
+    late = -outlook(kitchen.cook, kitchen.now).margin_ms
+    assert late >= 10 * MIN
+    kitchen.must(MoveEating(kitchen.cook.eat_at + late + 2 * MIN))
+    assert waited_for(kitchen) == ""
+
+
+def test_what_takes_an_hour_is_not_held_back_until_people_sit_and_wait_for_it():
+    (salt, roast, _) = pork().steps
+    straight = pork().model_copy(update={"steps": (salt, roast), "hold_s": 600})
+    kitchen = Kitchen(small_menu(straight), eat_in=240)
+    kitchen.must(MoveEating(kitchen.cook.eat_at + 30 * MIN))
+    assert waited_for(kitchen) == "leave what is in the heat as it is"
+
+
 def test_late_guests_are_waited_for_with_what_waits_for_nobody():
     kitchen = Kitchen(small_menu(pork(), fritters()), eat_in=240)
-    assert guests_late(kitchen.cook) == ""
+    assert waited_for(kitchen) == ""
     kitchen.must(MoveEating(kitchen.cook.eat_at + 30 * MIN))
-    assert guests_late(kitchen.cook) == "do not begin the fritters until people are there; leave the rest in the heat"
+    assert waited_for(kitchen) == "do not begin the fritters until people are there; leave the rest in the heat"

@@ -62,14 +62,14 @@ def test_a_look_is_due_at_the_low_end_and_over_past_the_high_end():
     kitchen.wait(30)
     assert kitchen.alarms() == (check,)  # nothing that is unanswered goes away
     kitchen.wait(1)
-    assert [(a.kind, a.sentence) for a in kitchen.alarms()] == [(Kind.OVER, "End: roast the ham")]
+    assert [(a.kind, a.sentence) for a in kitchen.alarms()] == [(Kind.OVER, "Finish: roast the ham")]
 
 
 def test_an_exact_step_is_over_a_minute_after_its_time():
     kitchen = one(span=minutes(10))
     kitchen.wait(10)
     assert [(a.kind, a.sentence, a.detail) for a in kitchen.alarms()] == [
-        (Kind.CHECK, "End: roast the ham", "time is up")
+        (Kind.CHECK, "Finish: roast the ham", "time is up")
     ]
     kitchen.wait(1)
     assert [a.kind for a in kitchen.alarms()] == [Kind.OVER]

@@ -183,7 +183,7 @@ def test_hot_oil_past_its_time_is_one_call_and_no_second_one_beside_it():
 def test_what_has_a_pull_is_read_or_pulled_past_its_longest_time():
     kitchen = one(pull_at_c=70.0)
     kitchen.wait(91)
-    assert kitchen.calls() == ["Read or pull the ham"]
+    assert kitchen.calls() == ["Probe or pull the ham"]
 
 
 def test_not_yet_at_a_pull_moves_the_pull():

@@ -224,7 +224,7 @@ def test_not_yet_past_the_high_end_comes_back_soon_and_as_often_as_asked():
     kitchen.must(StartStep("Stew/Bake"))
     kitchen.wait(31)
     for _ in range(5):
-        assert kitchen.calls() == ["End: bake the stew"]
+        assert kitchen.calls() == ["Finish: bake the stew"]
         kitchen.must(NotYet("Stew/Bake"))
         assert kitchen.calls() == []
         kitchen.wait(3)
@@ -237,11 +237,11 @@ def test_a_reading_asked_for_before_the_low_end_can_wait_four_minutes():
     kitchen.wait(39)
     kitchen.refused(NotYet("Stew/Roast"))
     kitchen.wait(1)
-    assert kitchen.calls() == ["Read the stew"]
+    assert kitchen.calls() == ["Probe the stew"]
     kitchen.must(NotYet("Stew/Roast"))
     assert kitchen.calls() == []
     kitchen.wait(4)
-    assert kitchen.calls() == ["Read the stew"]
+    assert kitchen.calls() == ["Probe the stew"]
 
 
 def test_reopening_waits_for_a_second_end():

@@ -38,7 +38,7 @@ def test_a_cue_of_five_minutes_is_told_ahead_and_a_shorter_one_is_not(every_s, t
     assert ahead(kitchen) == told
 
 
-@pytest.mark.parametrize(("seconds", "told"), [(180, ["End: roast the ham"]), (179, [])])
+@pytest.mark.parametrize(("seconds", "told"), [(180, ["Finish: roast the ham"]), (179, [])])
 def test_three_minutes_are_told_ahead_and_less_is_not(seconds, told):
     kitchen = one(span=minutes(seconds / 60))
     kitchen.now += (seconds - 1) * SECOND

@@ -93,7 +93,7 @@ def test_the_hands_line_says_verb_food_place_and_how_long():
     assert [(i.digit, i.line, i.detail) for i in items] == [
         (1, "Check the pear frangipane", "oven · just set? · now"),
         (2, "Baste the pork shoulder", "oven · 0:40 ago · same door"),
-        (3, "Read the pork shoulder", "oven · pull at 80 °C · in 9 min"),
+        (3, "Probe the pork shoulder", "oven · pull at 80 °C · in 9 min"),
         (4, "Stir the braised red cabbage", "hob · in 10 min"),
         (5, "Start: boil the mashed potatoes", "hob · in 10 min"),
     ]
@@ -227,7 +227,7 @@ def test_an_elastic_step_is_drawn_to_where_it_will_be_ended():
 def test_half_a_minute_is_not_late():
     # Boil begun at 17:56:30 of a plan for 17:52: 4:30 later, half a minute more than it might slip.
     head = view(supper().cook, at("17:56:30")).head
-    assert (head.margin, head.late) == ("no time in hand", False)
+    assert (head.margin, head.late) == ("just in time", False)
     head = view(supper().cook, at("17:57")).head
     assert (head.margin, head.late) == ("1 min late: mashed potatoes", True)
 
@@ -438,7 +438,7 @@ def test_time_is_up_is_not_said_before_it_is():
     story = Told(menu, plan=None).tell("18:00", ev.StepStarted, step="Peas/Boil")
     for clock, detail in [("18:02", "in 8 min"), ("18:09:20", "in 40 s"), ("18:10:20", "time is up · 0:20 ago")]:
         item = view(story.cook, at(clock)).hands[0]
-        assert (item.line, item.detail) == ("End: boil the peas", f"hob · {detail}")
+        assert (item.line, item.detail) == ("Finish: boil the peas", f"hob · {detail}")
 
 
 def test_a_need_is_named_after_its_dish_without_saying_a_word_twice():

@@ -372,7 +372,7 @@ class TestAMealThatCannotBeOnTime:
         said = self.later(kitchen)
         assert kitchen.desk.view().head.late
         assert said.text == "It cannot all be ready at 15:00 any more; the soonest is 15:50"
-        assert (said.take_word, said.leave_word) == ("eat at 15:50", "keep 15:00")
+        assert (said.take_word, said.leave_word) == ("eat at 15:55", "keep 15:00")
         assert late == 50 * MIN
 
     def test_taken_the_meal_is_in_time_by_a_plan_of_its_own(self):
@@ -381,9 +381,29 @@ class TestAMealThatCannotBeOnTime:
         kitchen.planner.answer()
         kitchen.desk.look()
         head = kitchen.desk.view().head
-        assert "Eat at 15:50" in head.eat
+        assert "Eat at 15:55" in head.eat
         assert not head.late
         assert self.later(kitchen) is None
+
+    def test_taken_it_is_not_asked_again_though_the_cook_begins_a_little_late(self):
+        kitchen = self.opened_late()
+        kitchen.must(self.later(kitchen).take)
+        kitchen.planner.answer()
+        kitchen.run(2)
+        assert not kitchen.desk.view().head.late
+        assert self.later(kitchen) is None
+
+    def test_a_plan_that_said_when_to_eat_is_taken_with_that_and_taken_back_with_it(self):
+        kitchen = pans()
+        kitchen.planner.answer(shifted(first_plan(kitchen.planner.problem), 4).model_copy(update={"late_s": 270}))
+        said, before = offer(kitchen), kitchen.desk.cook.eat_at
+        assert "eat at 16:04" in said.text
+        kitchen.must(said.take)
+        assert kitchen.desk.cook.eat_at == before + 4 * MIN
+        assert not kitchen.desk.view().head.late
+        assert self.later(kitchen) is None
+        kitchen.must(Undo())
+        assert kitchen.desk.cook.eat_at == before
 
     def test_left_it_is_not_said_again_until_the_meal_is_much_later(self):
         kitchen = self.opened_late()

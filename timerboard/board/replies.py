@@ -160,10 +160,8 @@ class Replies:
         self._ask(title, options, none)
 
     def _ask(self, title: str, options: list[Option], none: str) -> None:
-        if not options:
-            self.window.tell(none)
-            return
-        self.window.drawer.open(title, tuple(options))
+        """Ask which. Nothing to ask about is said in the same place: digits that follow start and end no job."""
+        self.window.drawer.open(title if options else none, tuple(options))
         self.window.lay_out()
 
     def _sending(self, command: Command) -> Callable[[], object]:

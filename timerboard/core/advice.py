@@ -16,6 +16,9 @@ WAITS_FOR_NOBODY_S = 15 * 60
 GUESTS_LATE_S = 10 * 60
 """By less nobody speaks of late guests."""
 
+COOKED_WHILE_THEY_SIT_S = 20 * 60
+"""What takes no longer can wait until people are there without them waiting for it; common practice, no source."""
+
 
 def joint_early(early_s: Seconds, units: str) -> str:
     """What to do with a joint that is ready by so much too early."""
@@ -40,9 +43,13 @@ def early_joints(cook: Cook, seen: Outlook) -> tuple[str, ...]:
     return tuple(said)
 
 
-def guests_late(cook: Cook) -> str:
-    """Once the meal was moved well behind its plan: what not to begin, and what to leave in the heat; else empty."""
-    if cook.plan is None or cook.eat_at - cook.plan.eat_at * MS < GUESTS_LATE_S * MS:
+def guests_late(cook: Cook, seen: Outlook) -> str:
+    """Once the meal was moved well behind its plan: what not to begin, and what to leave in the heat; else empty.
+
+    A meal that was moved because the kitchen is late has no such time to give away: nothing is said then.
+    """
+    moved_ms = 0 if cook.plan is None else cook.eat_at - cook.plan.eat_at * MS
+    if min(moved_ms, seen.margin_ms) < GUESTS_LATE_S * MS:
         return ""
     waiting = [the(d.name) for d in cook.menu.dishes if d.name not in cook.dropped and _waits_for_people(cook, d)]
     if not waiting:
@@ -55,6 +62,10 @@ def _is_joint(dish: Dish) -> bool:
 
 
 def _waits_for_people(cook: Cook, dish: Dish) -> bool:
-    """Nothing holds it once it is made, and its last steps have not begun."""
-    begun = any(cook.lives[step].started is not None for step in dish.last_steps)
-    return dish.hold_s <= WAITS_FOR_NOBODY_S and not begun and cook.menu.on_table(dish)
+    """Nothing holds it once it is made, and its last steps are short and have not begun."""
+    if dish.hold_s > WAITS_FOR_NOBODY_S or not cook.menu.on_table(dish):
+        return False
+    return all(
+        cook.lives[step].started is None and cook.span(cook.menu.steps[step]).low <= COOKED_WHILE_THEY_SIT_S
+        for step in dish.last_steps
+    )

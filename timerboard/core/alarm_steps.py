@@ -15,6 +15,8 @@ from .readiness import running
 from .values import MS, Moment
 from .words import lower_first
 
+FINISH = "Finish"
+
 
 def danger_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
     """Hot oil whose time is over, and oil that was read too hot."""
@@ -53,7 +55,7 @@ def look_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
 
 
 def _over(step: Step, life: StepLife, since: Moment) -> Alarm:
-    verb = "End" if step.pull_at_c is None else "Read or pull"
+    verb = FINISH if step.pull_at_c is None else "Probe or pull"
     detail = "its longest time is over"
     alarm = step_alarm(Kind.OVER, Rank.DUE, step, since, Words(*_look_words(step, verb), detail), n=_asked(life))
     return replace(alarm, spoils_at=ends_of(step, life)[1])
@@ -65,16 +67,16 @@ def _check(cook: Cook, step: Step, life: StepLife) -> Iterator[Alarm]:
     detail = _core(cook, step) or ("time is up" if low == high else "done?")
     if step.until:
         detail = f"{lower_first(step.until)}?"
-    verb = "End" if low == high else "Check"
+    verb = FINISH if low == high else "Check"
     alarm = step_alarm(Kind.CHECK, Rank.DUE, step, since, Words(*_look_words(step, verb), detail), n=_asked(life))
     yield replace(alarm, spoils_at=high)
 
 
 def _look_words(step: Step, verb: str) -> tuple[str, str]:
-    """'Check', 'the tart'; for a step that names its own object: 'End: score the skin', ''."""
+    """'Check', 'the tart'; for a step that names its own object: 'Finish: score the skin', ''."""
     do, what = job(step.do, step.dish)
-    if verb == "End":
-        return f"End: {lower_first(do)}", what
+    if verb == FINISH:
+        return f"{FINISH}: {lower_first(do)}", what
     return verb, food(step)
 
 
@@ -91,7 +93,7 @@ def _readings(cook: Cook, step: Step, life: StepLife, now: Moment) -> Iterator[A
     yield replace(step_alarm(Kind.PULL, Rank.DUE, step, pull_at, words, n=n), spoils_at=high)
     if now < pull_at:
         since = read_at(cook, step, life, guess)
-        words = Words("Read", food(step), f"pull at {pull}")
+        words = Words("Probe", food(step), f"pull at {pull}")
         alarm = step_alarm(Kind.READ, Rank.DUE, step, since, words, n=n)
         yield replace(alarm, spoils_at=max(guess.early, low))
 

@@ -149,9 +149,10 @@ class ChooseSetting:
 
 @dataclass(frozen=True, slots=True)
 class AdoptPlan:
-    """Take a plan."""
+    """Take a plan. `eat_at`: eat then, which the plan said when it was offered."""
 
     plan: Plan
+    eat_at: Moment | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,8 +11,11 @@ Answer = tuple[Event, ...] | Refusal
 
 
 def adopt_plan(cook: Cook, command: AdoptPlan, stamp: At) -> Answer:
-    """Take a plan."""
-    return (PlanAdopted(**stamp.fields(), plan=command.plan),)
+    """Take a plan, and the later meal that it spoke of."""
+    taken = PlanAdopted(**stamp.fields(), plan=command.plan)
+    if command.eat_at is None or command.eat_at == cook.eat_at:
+        return (taken,)
+    return (taken, EatTimeMoved(**stamp.fields(1), eat_at=command.eat_at))
 
 
 def drop_dish(cook: Cook, command: DropDish, stamp: At) -> Answer:

@@ -4,7 +4,17 @@ from collections.abc import Sequence
 
 from .answers import At, Refusal
 from .cook import Cook, Noted
-from .events import CueDone, Event, EventUndone, PlanAdopted, ReadingTaken, SettingChosen, StepEnded, StepStarted
+from .events import (
+    CueDone,
+    EatTimeMoved,
+    Event,
+    EventUndone,
+    PlanAdopted,
+    ReadingTaken,
+    SettingChosen,
+    StepEnded,
+    StepStarted,
+)
 from .fold import NEVER_UNDONE, apply, fold
 from .food_clocks import PUT_AWAY
 from .readiness import Lack, lacks
@@ -33,7 +43,7 @@ def _is_act(noted: Noted) -> bool:
 def _whole_act(acts: Sequence[Event]) -> set[int]:
     """The last event, and the one before it when one tap made both.
 
-    A reading may end a step or lift a batch, and an end may stand for a start as well.
+    A reading may end a step or lift a batch, an end may stand for a start as well, and a plan may move the meal.
     """
     last = acts[-1]
     if (away := _put_away_with(acts)) is not None:
@@ -41,6 +51,8 @@ def _whole_act(acts: Sequence[Event]) -> set[int]:
     before = acts[-2] if len(acts) > 1 else None
     if before is None or (before.seq, before.at) != (last.seq - 1, last.at):
         return {last.seq}
+    if isinstance(last, EatTimeMoved):
+        return {before.seq, last.seq} if isinstance(before, PlanAdopted) else {last.seq}
     if isinstance(last, StepEnded):
         mate = before.kind == ("ReadingTaken" if last.by_reading else "StepStarted")
     else:

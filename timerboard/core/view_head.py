@@ -33,14 +33,17 @@ def is_late(slip_ms: int) -> bool:
 
 
 def margin_words(scene: Scene) -> str:
-    """'9 min in hand', '8 min late: mashed potatoes', 'everything is ready'."""
+    """'9 min in hand', '8 min late: mashed potatoes', 'everything is ready'.
+
+    Under a minute is 'just in time': the forecast beside it may well be ten in ten, and 'none in hand' denied that.
+    """
     ahead = scene.outlook
     if ahead.all_ready:
         return "everything is ready" if ahead.dishes else "no dishes left"
     if is_late(ahead.margin_ms):
         return f"{minutes_words(-ahead.margin_ms)} late: {lower_first(ahead.tightest)}"
     if ahead.margin_ms < MINUTE:
-        return "no time in hand"
+        return "just in time"
     return f"{minutes_words(ahead.margin_ms)} in hand"
 
 

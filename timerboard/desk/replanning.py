@@ -36,6 +36,12 @@ MUCH_LATER_MS = 600_000
 WORTH_MOVING_MS = 180_000
 """Guests notice: by less the meal is not moved, the head says how late it is."""
 
+SPARE_MS = 120_000
+"""A meal that is moved is moved by so much more than it must be."""
+
+TOLD_IN_MS = 300_000
+"""People are told times in fives."""
+
 PLANNING_MS = 500
 """A plan that takes longer is said to be on its way, and may be called off."""
 
@@ -123,14 +129,15 @@ class Replanner:
         if cook is None or gone or late_ms < max(WORTH_MOVING_MS, self._kept_ms + MUCH_LATER_MS * bool(self._kept_ms)):
             return None
         soonest = -(-(cook.eat_at + late_ms) // MINUTE) * MINUTE
+        then = _announced(cook, soonest)
         asked, said = _clock(cook, cook.eat_at), _clock(cook, soonest)
         key = f"{LATER}|{cook.eat_at}"
         return Notice(
             key,
             f"It cannot all be ready at {asked} any more; the soonest is {said}",
             Rank.SOON,
-            take=MoveEating(soonest),
-            take_word=f"eat at {said}",
+            take=MoveEating(then),
+            take_word=f"eat at {_clock(cook, then)}",
             leave=HearAlarm(key),
             leave_word=f"keep {asked}",
         )
@@ -204,13 +211,19 @@ class Replanner:
         better = plan.standing if plan.standing is not None and plan.standing.aim == LATENESS else None
         text = f"{why}: {words}" + (f" ({better_words(better)})" if better is not None and plan.late_s else "")
         return Notice(
-            key, text, Rank.SOON, take=AdoptPlan(plan), take_word="take it", leave=HearAlarm(key), leave_word="leave it"
+            key,
+            text,
+            Rank.SOON,
+            take=_taking(self._cook, plan),
+            take_word="take it",
+            leave=HearAlarm(key),
+            leave_word="leave it",
         )
 
     def _advised(self, cook: Cook, seen: Outlook) -> tuple[Notice, ...]:
         """What practised cooks do with a joint that would stand too long, whether or not a plan could help."""
         said = {f"{ADVICE}|{line.partition(' is early')[0]}": line for line in early_joints(cook, seen)}
-        if late := guests_late(cook):
+        if late := guests_late(cook, seen):
             said[f"{ADVICE}|{cook.eat_at}"] = f"guests late: {late}"
         return tuple(
             Notice(key, upper_first(line), Rank.NOTE, leave=HearAlarm(key), leave_word="ok")
@@ -233,6 +246,19 @@ def _planning() -> Notice:
     """A new plan is on its way."""
     said = "Planning: the plan in force stands until you take another"
     return Notice(PLANNING, said, Rank.NOTE, leave=HearAlarm(PLANNING), leave_word="stop")
+
+
+def _taking(cook: Cook | None, plan: Plan) -> AdoptPlan:
+    """Whoever takes a plan that says 'eat at 18:34' has said when to eat, and is not asked for it again."""
+    if cook is None or plan.late_s < MINUTE // MS:
+        return AdoptPlan(plan)
+    late = cook.eat_at + plan.late_s * MS
+    return AdoptPlan(plan, eat_at=late - (late + cook.offset_ms) % MINUTE)
+
+
+def _announced(cook: Cook, soonest: Moment) -> Moment:
+    """A moment to tell people: on the next five minutes, with a little to spare, so that it moves only once."""
+    return soonest + SPARE_MS + -(soonest + SPARE_MS + cook.offset_ms) % TOLD_IN_MS
 
 
 def _clock(cook: Cook, at: Moment) -> str:
