@@ -1,10 +1,20 @@
 """Speech waits for the burst, never doubles, and is off by one key."""
 
 import shutil
+import sys
+from time import perf_counter
 
 import pytest
 
-from timerboard.shell.speech import MOST_WAITING, EspeakSpeaker, QueuedVoice
+from timerboard.shell.speech import (
+    LONGEST_SENTENCE,
+    LONGEST_START,
+    MOST_WAITING,
+    EspeakSpeaker,
+    QueuedVoice,
+    SystemSpeaker,
+    best_speaker,
+)
 
 
 class SpeakerByHand:
@@ -21,6 +31,9 @@ class SpeakerByHand:
 
     def stop(self):
         self.speaking = False
+
+    def close(self):
+        self.stop()
 
 
 @pytest.fixture
@@ -90,3 +103,113 @@ def test_espeak_speaks_what_it_is_given_and_takes_no_word_for_an_option(qtbot, t
     sound = (tmp_path / "said.wav").read_bytes()
     assert sound[:4] == b"RIFF"
     assert len(sound) > 20_000
+
+
+def helper(folder, body):
+    path = folder / "helper"
+    path.write_text(f"#!/bin/sh\n{body}\n")
+    path.chmod(0o755)
+    return [str(path)]
+
+
+def looks_until_free(speaker, most):
+    return next(look for look in range(most + 2) if not speaker.busy())
+
+
+def test_the_systems_voice_is_told_a_sentence_in_a_line_and_says_when_it_is_through(qtbot, tmp_path, speaker):
+    told = tmp_path / "told"
+    voice = SystemSpeaker(
+        speaker, helper(tmp_path, f'echo ready; while read w; do echo "$w" >> {told}; echo said; done')
+    )
+    qtbot.waitUntil(lambda: not voice.busy(), timeout=20_000)
+    voice.start("Baste the duck,\noven")
+    assert voice.busy()
+    qtbot.waitUntil(lambda: not voice.busy(), timeout=20_000)
+    assert told.read_text() == "Baste the duck, oven\n"
+    voice.close()
+    assert speaker.said == []
+
+
+def test_a_voice_that_never_starts_holds_no_window_up_and_another_speaks(qtbot, tmp_path, speaker):
+    began = perf_counter()
+    voice = SystemSpeaker(speaker, helper(tmp_path, "exec /bin/sleep 60"))
+    assert looks_until_free(voice, LONGEST_START) == LONGEST_START
+    voice.start("Baste the duck")
+    assert perf_counter() - began < 5
+    assert speaker.said == ["Baste the duck"]
+    voice.close()
+
+
+def test_a_voice_that_hangs_in_a_sentence_gives_way_to_another(qtbot, tmp_path, speaker):
+    voice = SystemSpeaker(speaker, helper(tmp_path, "echo ready; exec /bin/sleep 60"))
+    qtbot.waitUntil(lambda: voice._ready, timeout=20_000)
+    voice.start("Baste the duck")
+    assert looks_until_free(voice, LONGEST_SENTENCE) == LONGEST_SENTENCE
+    voice.start("Turn the roast")
+    assert speaker.said == ["Turn the roast"]
+    voice.close()
+
+
+@pytest.mark.parametrize("body", ["exit 3", "kill -SEGV $$"])
+def test_a_helper_without_a_voice_or_one_that_dies_leaves_it_to_the_other(qtbot, tmp_path, speaker, body):
+    voice = SystemSpeaker(speaker, helper(tmp_path, body))
+    qtbot.waitUntil(lambda: not voice._helps(), timeout=20_000)
+    voice.start("Baste the duck")
+    assert speaker.said == ["Baste the duck"]
+    assert voice.busy()
+    voice.stop()
+    assert not voice.busy()
+
+
+ENGINE = """
+import sys, types
+from enum import Enum
+from PySide6.QtCore import QObject, Signal
+class Speech(QObject):
+    State = Enum("State", "Ready Speaking Error")
+    stateChanged = Signal(object)
+    @staticmethod
+    def availableEngines(): return sys.argv[1].split()
+    def __init__(self, name): super().__init__(); assert name != "mock"
+    def state(self): return self.State.Ready
+    def stop(self): self.stateChanged.emit(self.State.Ready)
+    def say(self, words):
+        self.stateChanged.emit(self.State.Speaking)
+        print("heard:" + words.replace(" ", "_"), flush=True)
+        self.stateChanged.emit(self.State.Ready)
+module = types.ModuleType("PySide6.QtTextToSpeech")
+module.QTextToSpeech = Speech
+sys.modules[module.__name__] = module
+from timerboard.shell.speech_helper import main
+sys.exit(main(sys.stdin))
+"""
+
+
+def test_the_helper_speaks_with_the_first_engine_that_is_no_mock(qtbot, monkeypatch, speaker):
+    voice = SystemSpeaker(speaker, [sys.executable, "-c", ENGINE, "mock flite"])
+    heard = []
+    voice._process.readyReadStandardOutput.disconnect()
+    voice._process.readyReadStandardOutput.connect(
+        lambda: heard.append(bytes(voice._process.readAll().data()).decode())
+    )
+    voice.start("Baste the duck")
+    qtbot.waitUntil(lambda: "".join(heard).split() == ["ready", "heard:Baste_the_duck", "said"], timeout=20_000)
+    voice._process.closeWriteChannel()
+    qtbot.waitUntil(lambda: not voice._helps(), timeout=20_000)
+    assert voice._process.exitCode() == 0
+
+
+def test_a_helper_with_no_engine_but_the_mock_says_so_and_ends(qtbot, speaker):
+    voice = SystemSpeaker(speaker, [sys.executable, "-c", ENGINE, "mock"])
+    qtbot.waitUntil(lambda: not voice._helps(), timeout=20_000)
+    assert voice._process.exitCode() == 3
+    assert not voice._ready
+
+
+def test_the_systems_voices_are_taken_where_they_are_installed(monkeypatch, qapp):
+    for there, kind in ((object(), SystemSpeaker), (None, EspeakSpeaker)):
+        monkeypatch.setattr("timerboard.shell.speech.importlib.util.find_spec", lambda _name, there=there: there)
+        monkeypatch.setattr("timerboard.shell.speech.shutil.which", lambda _name: "/bin/true")
+        best = best_speaker()
+        assert type(best) is kind
+        best.close()

@@ -1,12 +1,15 @@
 """Sentences said aloud, one after another and only behind the burst: an addition to it, never a replacement.
 
-The system's voices are used where they exist: QtTextToSpeech when it is installed (its `mock` engine says nothing and
-does not count), else espeak-ng as a program of its own. Without either the board stays quiet and makes no fuss.
+The system's voices are used where they exist: QtTextToSpeech when it is installed, else espeak-ng; each in a process of
+its own, so that one that is slow to start or hangs holds no window up. Without either the board stays quiet and makes
+no fuss.
 """
 
+import importlib.util
 import shutil
+import sys
 from collections import deque
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Protocol
 
 from PySide6.QtCore import QProcess
@@ -14,6 +17,8 @@ from PySide6.QtCore import QProcess
 MOST_WAITING = 4  # older sentences are dropped from speech, never from the board
 WORDS_A_MINUTE = "150"  # a little slower than espeak-ng's own 175: kitchens are loud; common practice, no source
 STOP_MS = 500
+LONGEST_START, LONGEST_SENTENCE = 10, 30  # looks, about a second apart
+HELPER = (sys.executable, "-m", "timerboard.shell.speech_helper")
 
 
 class Speaker(Protocol):
@@ -27,6 +32,9 @@ class Speaker(Protocol):
 
     def stop(self) -> None:
         """Be quiet now."""
+
+    def close(self) -> None:
+        """Be quiet for good."""
 
 
 class EspeakSpeaker:
@@ -52,32 +60,67 @@ class EspeakSpeaker:
             self._process.kill()
             self._process.waitForFinished(STOP_MS)
 
+    def close(self) -> None:
+        """End the process."""
+        self.stop()
+
 
 class SystemSpeaker:
-    """The system's own voices through QtTextToSpeech."""
+    """The system's own voices, in a helper process; `otherwise` speaks once the helper has failed."""
 
-    def __init__(self) -> None:
-        from PySide6.QtTextToSpeech import QTextToSpeech
-
-        engines = [name for name in QTextToSpeech.availableEngines() if name != "mock"]
-        if not engines:
-            raise ImportError("no engine but the mock one")
-        self._speech = QTextToSpeech(engines[0])
-        if self._speech.state() == QTextToSpeech.State.Error:
-            raise ImportError(self._speech.errorString())
-        self._speaking = QTextToSpeech.State.Speaking
+    def __init__(self, otherwise: Speaker | None, helper: Sequence[str] = HELPER) -> None:
+        self._otherwise = otherwise
+        self._speaking = False
+        self._looks = 0
+        self._ready = False
+        self._process = QProcess()
+        self._process.readyReadStandardOutput.connect(self._hear)
+        self._process.start(helper[0], list(helper[1:]))
 
     def start(self, sentence: str) -> None:
         """Begin a sentence."""
-        self._speech.say(sentence)
+        if self._helps():
+            self._speaking, self._looks = True, 0
+            self._process.write(" ".join(sentence.split()).encode() + b"\n")
+        elif self._otherwise is not None:
+            self._otherwise.start(sentence)
 
     def busy(self) -> bool:
-        """True while it speaks."""
-        return bool(self._speech.state() == self._speaking)
+        """True while it speaks, and while it starts; one that takes too long for that is ended."""
+        if not self._helps():
+            return self._otherwise is not None and self._otherwise.busy()
+        if not self._ready or self._speaking:
+            self._looks += 1
+            if self._looks > (LONGEST_SENTENCE if self._ready else LONGEST_START):
+                self._end()
+                return False
+        return not self._ready or self._speaking
 
     def stop(self) -> None:
         """Be quiet now."""
-        self._speech.stop()
+        if self._helps() and self._speaking:
+            self._process.write(b"\n")
+        if self._otherwise is not None:
+            self._otherwise.stop()
+
+    def close(self) -> None:
+        """End the helper."""
+        self.stop()
+        self._end()
+
+    def _helps(self) -> bool:
+        return self._process.state() != QProcess.ProcessState.NotRunning
+
+    def _end(self) -> None:
+        if self._helps():
+            self._process.kill()
+            self._process.waitForFinished(STOP_MS)
+
+    def _hear(self) -> None:
+        for line in bytes(self._process.readAllStandardOutput().data()).decode(errors="replace").split():
+            self._ready = True
+            if line == "said":
+                self._speaking = False
 
 
 class QueuedVoice:
@@ -118,13 +161,11 @@ class QueuedVoice:
         """Be quiet for good."""
         self._queue.clear()
         if self._speaker:
-            self._speaker.stop()
+            self._speaker.close()
 
 
 def best_speaker() -> Speaker | None:
     """The best voice of this system, or None."""
-    try:
-        return SystemSpeaker()
-    except ImportError:
-        program = shutil.which("espeak-ng")
-        return EspeakSpeaker(program) if program else None
+    program = shutil.which("espeak-ng")
+    other = EspeakSpeaker(program) if program else None
+    return SystemSpeaker(other) if importlib.util.find_spec("PySide6.QtTextToSpeech") is not None else other
