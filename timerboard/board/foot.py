@@ -36,10 +36,11 @@ KEYS: tuple[tuple[str, str], ...] = (
     ("+", "louder"),
     ("-", "quieter"),
     ("E", "end the meal"),
-    ("B", "it smokes or burns"),
+    ("B", "fire"),
 )
 """Key and word, most used first: what does not fit into the line is under '?'."""
 ALWAYS = 5
+FIRE = "B"
 
 
 class FootLine(QFrame):
@@ -73,7 +74,10 @@ class FootLine(QFrame):
         if (foot, hushed) == (self.foot, self.hushed):
             return
         words_only = foot.last == self.foot.last and bool(hushed) == bool(self.hushed)
+        lit = foot.hot_oil != self.foot.hot_oil
         self.foot, self.hushed = foot, hushed
+        if lit:
+            self._lay_out()
         self.setAccessibleName(", ".join(w for w in (foot.keys, foot.last, foot.saved, foot.sound, hushed) if w))
         self.update(self._state_box() if words_only else self.rect())
 
@@ -94,21 +98,31 @@ class FootLine(QFrame):
         self._lay_out()
 
     def _lay_out(self) -> None:
-        """Buttons from the left while they fit; the first five always do, if need be narrower."""
+        """Buttons from the left while they fit; the first five always do, if need be narrower. While fat is hot, so
+        does the sixth: what to do when it burns.
+        """
         size = self.sizes
         room = self.width() - self._state_width() - size.pad * 3 - self._lay_pager()
-        wanted = sum(button.wanted_width() + size.gap for button in self.buttons[:ALWAYS])
-        narrow = max(size.target, (room - size.gap * (ALWAYS - 1)) // ALWAYS) if wanted > room else 0
+        buttons, always = self._in_order(), ALWAYS + self.foot.hot_oil
+        wanted = sum(button.wanted_width() + size.gap for button in buttons[:always])
+        narrow = max(size.target, (room - size.gap * (always - 1)) // always) if wanted > room else 0
         x, full = size.pad, False
-        for i, button in enumerate(self.buttons):
+        for i, button in enumerate(buttons):
             wide = narrow or button.wanted_width()
             button.stacked = bool(narrow)
-            full = full or (i >= ALWAYS and x + wide > room)
+            full = full or (i >= always and x + wide > room)
             button.setVisible(not full)
             if not full:
                 button.setGeometry(x, size.pad // 2, wide, self.height() - size.pad)
                 x += wide + size.gap
         self._right_of_buttons = x if self.pager.isHidden() else self.pager.geometry().right() + size.pad
+
+    def _in_order(self) -> list[WordButton]:
+        """The most used first; none of these moves when fat gets hot."""
+        at = ALWAYS if self.foot.hot_oil else len(self.buttons)
+        rest = [button for button in self.buttons if button.key != FIRE]
+        fire = [button for button in self.buttons if button.key == FIRE]
+        return [*rest[:at], *fire, *rest[at:]]
 
     def _lay_pager(self) -> int:
         """Put the button for hidden strips beside the state; returns the room it takes."""

@@ -158,14 +158,21 @@ class StripWidget(Plate):
         """The line that matters, beside the now line; who answered, at the right end."""
         box, size = self.matter_box(), self.sizes
         right = box.right() - size.pad
-        if self.strip.answered:
-            words = f"✓ {self.strip.answered}"
-            wide = min(box.width() * 45 // 100, width_of(words, size.text * 7 // 8))
+        left = max(box.left(), self._now + 5) + size.pad // 2
+        words, wide = self.shown_answer(right - left - size.pad)
+        if words:
             right -= wide
             self._words(painter, QRect(right, box.top(), wide, box.height()), words, self.palette_.ink)
-        left = max(box.left(), self._now + 5) + size.pad // 2
         row = QRect(left, box.top(), right - left - size.pad, box.height())
         self._words(painter, row, self._matter(row.width()))
+
+    def shown_answer(self, room: int) -> tuple[str, int]:
+        """What was answered and the pixels it takes; nothing where the first of what matters would be cut for it."""
+        text, first = self.sizes.text, self.strip.matter.split(" · ")[0]
+        words = f"✓ {self.strip.answered}" if self.strip.answered else ""
+        wide = min(self.matter_box().width() * 45 // 100, width_of(words, text * 7 // 8))
+        cut = fitted(first, room - wide, text, least=int(text * LEAST_SHARE)).cut
+        return ("", 0) if cut else (words, wide)
 
     def _line(self) -> tuple[str, str]:
         """The line beside the name, and what of its end is told elsewhere: step and place stay together if they can."""

@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from . import events as ev
 from .alarm_values import Alarm, Kind, Rank
 from .commands import HearAlarm
+from .hot_oil import is_hot_oil
+from .readiness import running
 from .scene import Scene
 from .values import Moment
 from .view_record import last_act
@@ -27,6 +29,7 @@ def foot(scene: Scene) -> Foot:
         saved_ok=extras.saved_ok,
         sound=extras.sound or extras.sound_state,
         sound_ok=not extras.sound,
+        hot_oil=any(is_hot_oil(step) for step in running(scene.cook)),
     )
 
 

@@ -44,17 +44,12 @@ def line(scene: Scene, dish: Dish, focus: Focus) -> str:
         more = f"and {focus.others} more" if focus.others else ""
         return dots(
             upper_first(step.do),
-            _oil(scene, step),  # first: a narrow strip cuts from its end
             _batch_words(scene, step),
             where(step),
             core_words(scene, step),
             more,
         )
     return _waiting_line(scene, step, focus)
-
-
-def _oil(scene: Scene, step: Step) -> str:
-    return oil_words(step, scene.cook.lives[step.id], scene.cook.menu.units) if is_hot_oil(step) else ""
 
 
 def _batch_words(scene: Scene, step: Step) -> str:
@@ -101,7 +96,13 @@ def matter(scene: Scene, dish: Dish, focus: Focus) -> str:
     if focus.stage is Stage.WAITS:
         return _matter_of_waiting(scene, dish, focus.step, focus.until)
     words = _matter_of_running(scene, dish, focus.step, focus.stage)
-    return dots(STRIP_RULE, words) if is_hot_oil(focus.step) else words
+    return dots(_oil(scene, focus.step), words) if is_hot_oil(focus.step) else words
+
+
+def _oil(scene: Scene, step: Step) -> str:
+    """'oil 172 °C: never leave it, no water', in one piece: a narrow strip cuts no more than what comes after it."""
+    oil = oil_words(step, scene.cook.lives[step.id], scene.cook.menu.units)
+    return f"{oil}: {STRIP_RULE}" if oil else STRIP_RULE
 
 
 def clock_words_of(scene: Scene, dish: Dish) -> str:

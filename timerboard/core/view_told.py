@@ -37,13 +37,21 @@ def _oil(scene: Scene, step: Step) -> list[str]:
     if state in (StepState.READY, StepState.WAITING):
         return list(BEFORE) if state is StepState.READY else []
     if state is StepState.ENDED:
-        return list(AFTERWARDS) if scene.now - (scene.cook.lives[step.id].ended or 0) < AFTER_MS else []
+        gone = scene.now - (scene.cook.lives[step.id].ended or 0)
+        return list(AFTERWARDS) if gone < AFTER_MS and not _fried_in_again(scene, step) else []
     read = last_oil(scene.cook.lives[step.id])
     says = [oil_says(step, read.celsius, scene.cook.menu.units).said] if read else []
     return [*says, *IF_IT_GOES_WRONG, BEFORE[0], BEFORE[2]]
 
 
 AFTER_MS = 3600 * 1000
+
+
+def _fried_in_again(scene: Scene, step: Step) -> bool:
+    """Whether the fat of a step is still wanted: nobody is to turn it off between two fryings."""
+    after = (s for s in scene.cook.menu.steps.values() if any(link.step == step.id for link in s.links))
+    open_ = (s for s in after if scene.states[s.id] not in (StepState.ENDED, StepState.DROPPED))
+    return any(is_hot_oil(s) for s in open_)
 
 
 def _pull(scene: Scene, step: Step) -> list[str]:

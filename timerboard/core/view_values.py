@@ -164,6 +164,7 @@ class Foot:
     saved_ok: bool
     sound: str
     sound_ok: bool
+    hot_oil: bool = False  # fat is hot: what to do when it smokes or burns has to be one tap away
 
 
 @dataclass(frozen=True, slots=True)
