@@ -1,5 +1,6 @@
-"""How fast the planner answers: `python -m tests.bench.bench_planner [menus | --short] [--hands=1]`. Six minutes
-for 20 menus; `--hands=` leaves out the other pairs and the bigger menus.
+"""How fast the planner answers: `python -m tests.bench.bench_planner [menus | --short] [--hands=1] [--again]`. Six
+minutes for 20 menus; `--hands=` leaves out the other pairs and the bigger menus, `--again` all but the question asked
+while cooking.
 
 Per menu: the first plan (greedy, told before the solver starts); the first plan that loses no more in holds than the
 best and starts no further ahead than 1 % above the proven bound of the first start; the proof; and a question asked
@@ -38,11 +39,17 @@ class Timing:
 def timed(problem: Problem, hint: Plan | None = None) -> tuple[Timing, Plan]:
     """Answers a problem and looks over the planner's shoulder: when was which plan known?"""
     began, timing, seen, kept = perf_counter(), Timing(), [], []
-    stage, tell = planner._stage, planner._Search.tell
+    stage, tell, mended = planner._stage, planner._Search.tell, planner._mended
 
     def told(search, sketch):
         seen.append((perf_counter() - began, sketch))
         tell(search, sketch)
+
+    def mending(*asked):
+        at = perf_counter()
+        found = mended(*asked)
+        timing.stages["mended"] = perf_counter() - at
+        return found
 
     def staged(search, aim):
         if not kept:
@@ -58,9 +65,9 @@ def timed(problem: Problem, hint: Plan | None = None) -> tuple[Timing, Plan]:
     def progress(_plan):
         timing.first = timing.first or perf_counter() - began
 
-    planner._stage, planner._Search.tell = staged, told
+    planner._stage, planner._Search.tell, planner._mended = staged, told, mending
     plan = planner.answer(problem, limit_s=LIMIT_S, hint=hint, progress=progress)
-    planner._stage, planner._Search.tell = stage, tell
+    planner._stage, planner._Search.tell, planner._mended = stage, tell, mended
     timing.first, timing.optimal = timing.first or timing.proven, plan.status is Status.OPTIMAL
     timing.near = _near(problem, kept[0], seen, timing)
     return timing, plan
@@ -98,19 +105,24 @@ def row(name: str, timings: list[Timing]) -> str:
     )
 
 
-def suppers(seeds: range, hands: int, name: str) -> None:
+def suppers(seeds: range, hands: int, name: str, *, only_again: bool) -> None:
     """The table of one set of menus: planned, planned again while cooking, and where the time goes."""
     timings, again = [], []
     for seed in seeds:
         problem = question(menu_value(seed, 12, hands), EAT_AT, "UTC")
-        timing, plan = timed(problem)
-        timings.append(timing)
+        if only_again:
+            plan = planner.answer(problem, limit_s=LIMIT_S / 4)
+        else:
+            timing, plan = timed(problem)
+            timings.append(timing)
         again.append(timed(half_cooked(problem, plan), plan)[0])
-    print(row(f"{name}, hands {hands}", timings), flush=True)
-    print(row("   one step 10 min late", again), flush=True)
+    if timings:
+        print(row(f"{name}, hands {hands}", timings), flush=True)
+    print(row(f"   one step 10 min late, {hands}", again), flush=True)
     for kind, rows in (("planned", timings), ("again", again)):
-        parts = {n: 1000 * median(t.stages.get(n, 0.0) for t in rows) for n in rows[0].stages}
-        print(f"      {kind}: " + ", ".join(f"{n} {ms:.0f}" for n, ms in parts.items()) + " ms", flush=True)
+        parts = {n: 1000 * median(t.stages.get(n, 0.0) for t in rows) for n in (rows[0].stages if rows else ())}
+        if parts:
+            print(f"      {kind}: " + ", ".join(f"{n} {ms:.0f}" for n, ms in parts.items()) + " ms", flush=True)
 
 
 def growth(made: Callable[[int, int, int], Menu], dishes: int, hands: int, limit_s: float) -> str:
@@ -137,10 +149,11 @@ def main() -> None:
     short = "--short" in sys.argv
     menus = 2 if short else next((int(word) for word in sys.argv[1:] if word.isdigit()), 20)
     only = [int(word.removeprefix("--hands=")) for word in sys.argv if word.startswith("--hands=")]
+    again = "--again" in sys.argv
     for hands in only or (2, 1):
-        suppers(range(menus), hands, "12 dishes, seen")
-        suppers(range(100, 100 + menus), hands, "12 dishes, held out")
-    for dishes in () if short or only else (24, 32, 40):
+        suppers(range(menus), hands, "12 dishes, seen", only_again=again)
+        suppers(range(100, 100 + menus), hands, "12 dishes, held out", only_again=again)
+    for dishes in () if short or only or again else (24, 32, 40):
         for hands, limit_s in ((2, 0.2), (2, 10.0), (1, 10.0)):
             print("one sitting:", growth(menu_value, dishes, hands, limit_s), flush=True)
             print("sittings of 8:", growth(feast_value, dishes, hands, limit_s), flush=True)

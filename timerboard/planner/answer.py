@@ -19,6 +19,7 @@ from .objective import Stage, stages
 from .result import bound_of, plan_of, standing_of
 from .rules import post_rules
 from .slack import with_slack
+from .slipped import slipped
 from .solve import Effort, Found, run
 from .variables import Model, Sketch, model_of, sketch_of
 from .windows import NEVER
@@ -32,6 +33,9 @@ ABOUT = 1.25
 
 AT_A_GUESS = 1.6
 """... or, with no plan at hand, at most so many times the least that they must."""
+
+MENDED_S = 0.5
+"""A plan being cooked is either mended soon, or a new first plan is sooner."""
 
 PROVABLE = 90
 """Steps up to which proofs are worth looking for within ten seconds (measured: 60 steps mostly, 120 never)."""
@@ -56,6 +60,7 @@ class _Search:
     model: Model
     effort: Effort
     progress: Callable[[Plan], None] | None
+    cooking: bool = False  # a plan is at hand that something of has begun
     start_from: int | None = None
     aims: list[Stage] = field(default_factory=list)
     best: Sketch | None = None
@@ -113,16 +118,50 @@ def answer(
     effort = Effort(began + limit_s, workers, stop)
     if faults := contradictions(problem):
         return why_not(problem, faults)
-    first = hint if hint is not None and _keeps(problem, hint) else first_plan(problem)
-    if first is None and hopeless_at_once(problem, effort.until, stop):
-        return why_not(problem, stop=stop, began=began)
-    if first is not None and progress is not None:
-        progress(first)
-    search = _Search(problem, model_of(problem), effort, progress, began=began)
-    post_rules(search.model)
     near = hint if any(t.started is not None for t in problem.tasks) else None
-    search.aims = stages(search.model, near)
+    first = hint if hint is not None and _keeps(problem, hint) else None
+    search = _mended(problem, effort, progress, near, began) if first is None and near is not None else None
+    if search is None:
+        first = first or first_plan(problem)
+        if first is None and hopeless_at_once(problem, effort.until, stop):
+            return why_not(problem, stop=stop, began=began)
+        if first is not None and progress is not None:
+            progress(first)
+        search = _asked(problem, effort, progress, near, began)
     return _searched(search, first)
+
+
+def _asked(
+    problem: Problem, effort: Effort, progress: Callable[[Plan], None] | None, near: Plan | None, began: float
+) -> _Search:
+    search = _Search(problem, model_of(problem), effort, progress, near is not None, began=began)
+    post_rules(search.model)
+    search.aims = stages(search.model, near)
+    return search
+
+
+def _mended(
+    problem: Problem, effort: Effort, progress: Callable[[Plan], None] | None, near: Plan, began: float
+) -> _Search | None:
+    """A search that begins at what the solver makes of the plan being cooked; None when it makes nothing soon."""
+    old = slipped(problem, near)
+    if old is None or effort.over:
+        return None
+    search = _asked(problem, effort, progress, near, began)
+    sketch = sketch_of(search.model, old)
+    if sketch is None or not search.aims:
+        return None
+    aim = search.aims[0]
+    search.model.hint(sketch)
+    search.model.cp.minimize(aim.cost)
+    share = _share(search, aim)
+    found = run(search.model, replace(share, until=min(share.until, perf_counter() + MENDED_S)), search.tell)
+    if found.sketch is None:
+        return None
+    search.best = found.sketch
+    if found.proven:
+        search.aims[0] = replace(aim, floor=aim.of(search.model, found.sketch))
+    return search
 
 
 def _keeps(problem: Problem, plan: Plan) -> bool:
@@ -227,7 +266,7 @@ def _share(search: _Search, aim: Stage) -> Effort:
     seconds = (0.95 if search.is_last(aim) else 0.6) * effort.left_s
     if aim.at_most_s is not None:
         seconds = min(seconds, aim.at_most_s if aim.aim else max(LEAST_S, min(aim.at_most_s, spent_s)))
-    return Effort(perf_counter() + seconds, effort.workers, effort.stop, aim.search)
+    return Effort(perf_counter() + seconds, effort.workers, effort.stop, aim.search, presolve=not search.cooking)
 
 
 def _nothing(search: _Search, found: Found) -> NoPlan:

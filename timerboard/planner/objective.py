@@ -59,7 +59,7 @@ WHILE_COOKING_S = {
     "on time": 1.5,
     "limits": 0.3,
     "holds": 0.25,
-    "least change": 0.15,
+    "least change": 0.06,
     "oven changes": 0.05,
     "hands": 0.05,
 }

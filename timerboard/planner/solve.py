@@ -20,6 +20,7 @@ class Effort:
     stop: Callable[[], bool] | None = None
     search: tuple[str, ...] = ()  # which of the solver's searches run, by its own names; (): its usual mix
     switched: tuple[str, ...] = ()  # reasonings to switch on, by its own names, without linear relaxations
+    presolve: bool = True  # False: at once, where a hint is nearly all there is to find
     most_work: float | None = None  # in the solver's own measure, which a busy machine does not change
 
     @property
@@ -76,6 +77,7 @@ def _set(solver: cp_model.CpSolver, effort: Effort) -> None:
     parameters.random_seed = 7
     if effort.search and effort.workers > 1:
         parameters.subsolvers.extend(effort.search)
+    parameters.cp_model_presolve = effort.presolve
     if effort.most_work is not None:
         parameters.max_deterministic_time = effort.most_work
     if effort.switched:
