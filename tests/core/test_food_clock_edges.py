@@ -3,8 +3,8 @@
 import pytest
 
 from tests.kitchen import MIN, PLACES, Kitchen, minutes, small_menu, step
-from timerboard.core.alarm_values import Kind, Rank
-from timerboard.core.alarms import next_change
+from timerboard.core.alarm_values import Rank
+from timerboard.core.alarms import calls
 from timerboard.core.commands import DoCue, DropDish, EndStep, StartStep, TakeReading
 from timerboard.core.events import ClockStepped
 from timerboard.core.food_clocks import PUT_AWAY, ClockKind, food_clocks
@@ -134,6 +134,8 @@ def test_a_part_that_is_kept_hot_hides_no_nearer_limit_of_another(first):
     cooked(kitchen, *sorted((braise.id, fruit.id), key=lambda one: not one.endswith(first)))
     out = kitchen.cook.lives[fruit.id].ended
     assert [(clock.step, clock.limit) for clock in clocks(kitchen)] == [(fruit.id, out + 120 * MIN)]
+    kitchen.must(EndStep(carve.id))  # ready: how another part was kept says nothing of this one
+    assert [(clock.step, clock.limit) for clock in clocks(kitchen)] == [(fruit.id, out + 120 * MIN)]
 
 
 @pytest.mark.parametrize("carved", [False, True])
@@ -219,6 +221,26 @@ def test_135_f_to_the_letter_is_hot(reading, renews):
     found = {clock.kind: clock.since for clock in clocks(kitchen)}
     cooling = {} if renews else {ClockKind.COOL_FIRST: kitchen.now}
     assert found == {ClockKind.LEFT_HEAT: kitchen.now if renews else out} | cooling
+
+
+def test_hot_oil_of_one_part_renews_no_clock_of_another():
+    fry = step("Duck", "Fry the skin", minutes(10), uses=HOB, hazard="hot oil")
+    kitchen = kitchen_of(Dish(name="Duck", steps=(step("Duck", "Braise", minutes(10), uses=HOB), fry)))
+    cooked(kitchen, "Duck/Braise")
+    out = kitchen.now
+    kitchen.must(StartStep(fry.id))
+    kitchen.wait(5)
+    kitchen.must(TakeReading(fry.id, 175.0, "oil"))
+    assert [clock.since for clock in clocks(kitchen)] == [out]
+
+
+@pytest.mark.parametrize(("reading", "kind"), [(21.0, ClockKind.COOL_ALL), (21.5, ClockKind.COOL_FIRST)])
+def test_the_first_stage_of_cooling_ends_at_21_degrees(reading, kind):
+    """Food Code 3-501.14(A)(1): 70 °F, 21 °C."""
+    kitchen = stew_that_cools()
+    kitchen.wait(60)
+    kitchen.must(TakeReading(f"{STEW}/Simmer", reading))
+    assert kind in {clock.kind for clock in clocks(kitchen)}
 
 
 def test_5_degrees_to_the_letter_is_cold():
@@ -311,9 +333,5 @@ def test_the_limit_of_a_cold_dish_is_waited_for_before_it_is_on_the_table():
     salad = Dish(name="Potato salad", steps=(step("Potato salad", "Dress", minutes(5)),))
     kitchen = kitchen_of(salad, eat_in=30)
     cooked(kitchen, "Potato salad/Dress", for_min=5)
-    kitchen.must(*(DoCue(alarm.step, alarm.cue) for alarm in kitchen.alarms() if alarm.kind is Kind.CUE))
-    found = []
-    while (change := next_change(kitchen.cook, kitchen.now)) is not None and len(found) < 20:
-        found.append((change - kitchen.cook.eat_at) // MIN)
-        kitchen.now = change
-    assert {105, 120} <= set(found)
+    coming = [call.since - kitchen.cook.eat_at for call in calls(kitchen.cook, kitchen.now) if call.rank is Rank.DANGER]
+    assert coming == [105 * MIN, 120 * MIN]
