@@ -7,7 +7,10 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication, QLineEdit, QMessageBox, QPushButton
 
+from timerboard.board.editor_box import Line
+from timerboard.board.editor_dress import qt_palette, style_sheet
 from timerboard.board.editor_window import EditorWindow, Hooks
+from timerboard.board.look import THEMES, contrast
 from timerboard.core.menu_written import words_at
 from timerboard.core.plan import Plan
 from timerboard.core.scaling import scaled
@@ -476,3 +479,24 @@ def test_what_a_field_is_for_is_said_while_the_cook_is_in_it(maker, supper):
     assert window.statusBar().currentMessage().startswith("The food decides")
     lasts.setFocus()
     assert window.statusBar().currentMessage().startswith("The cook may end it")
+
+
+@pytest.mark.parametrize("theme", THEMES, ids=lambda theme: theme.name)
+def test_examples_in_empty_boxes_can_be_read_and_are_told_from_what_was_typed(qtbot, theme):
+    """7:1 (WCAG 2.2, success criterion 1.4.6); a style sheet alone would thin them to half."""
+    line = Line(lambda: None)
+    qtbot.addWidget(line)
+    line.setPalette(qt_palette(theme))
+    line.setStyleSheet(style_sheet(theme))
+    line.ensurePolished()
+    colour = line.palette().placeholderText().color()
+    assert colour.alpha() == 255
+    assert contrast(colour.name(), theme.strip) >= 7
+
+
+def test_an_example_says_that_it_is_one(maker, tmp_path):
+    window = maker.open(tmp_path / "new.yaml", new_meal(USUAL, "C"))
+    window.add_dish()
+    empty = [line.placeholderText() for line in window.findChildren(QLineEdit) if line.placeholderText()]
+    assert empty
+    assert all(text.startswith("e.g. ") for text in empty)

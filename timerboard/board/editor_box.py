@@ -10,6 +10,7 @@ from PySide6.QtCore import QEvent, QObject, QStringListModel, Qt
 from PySide6.QtGui import QFocusEvent, QKeyEvent
 from PySide6.QtWidgets import QCompleter, QLabel, QLineEdit, QPlainTextEdit, QVBoxLayout, QWidget
 
+from timerboard.core.draft_words import form_words
 from timerboard.core.faults import Fault
 from timerboard.core.menu_boxes import shown, typed
 from timerboard.core.menu_form import Completes, Field, Shape
@@ -22,7 +23,7 @@ TALL = frozenset({Shape.LINES, Shape.NOTE})
 
 def said(faults: Iterable[Fault]) -> str:
     """Faults as sentences, a line each."""
-    return "\n".join(f"{fault.wrong}; {fault.right}" if fault.right else fault.wrong for fault in faults)
+    return "\n".join(form_words(fault) for fault in faults)
 
 
 class Line(QLineEdit):
@@ -71,7 +72,7 @@ class Box(QWidget):
         self._refused = ""
         self._filling = False
         self.editor: Line | Lines = Lines(left) if field.shape in TALL else Line(left)
-        self.editor.setPlaceholderText(field.example)
+        self.editor.setPlaceholderText(f"e.g. {field.example}" if field.example else "")
         self.editor.setAccessibleName(field.label)
         self.editor.setToolTip(field.hint)
         self.label, self.trouble = QLabel(field.label), QLabel()

@@ -57,7 +57,8 @@ def style_sheet(colours: Palette) -> str:
     QMainWindow, QDialog, QMenuBar, QToolBar, QStatusBar, QScrollArea, QScrollArea > QWidget > QWidget {{
         background: {c.bar}; }}
     QLineEdit, QPlainTextEdit, QComboBox, QSpinBox {{
-        background: {c.strip}; border: 1px solid {c.edge}; border-radius: 4px; padding: 4px 7px;
+        background: {c.strip}; placeholder-text-color: {c.quiet};
+        border: 1px solid {c.edge}; border-radius: 4px; padding: 4px 7px;
         selection-background-color: {c.left.ground}; selection-color: {c.left.ink}; }}
     QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus, QSpinBox:focus {{
         border: 2px solid {c.focus}; padding: 3px 6px; }}
