@@ -461,7 +461,7 @@ def test_a_dish_that_no_plan_has_placed_starts_by_the_meal():
 
 
 def test_danger_of_food_calls_in_a_closed_cook_and_nothing_else_does(monkeypatch):
-    def warm_stock(cook, now):
+    def warm_stock(cook, now, clocks):
         call = Alarm("danger|stock", Kind.DANGER, Rank.DANGER, now - 1, "Stock", None, None, "Cool", "the stock", "")
         yield call
         yield replace(call, id="due|stock", rank=Rank.DUE)

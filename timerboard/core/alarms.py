@@ -17,6 +17,7 @@ from .alarm_notes import note_calls
 from .alarm_steps import cue_calls, danger_calls, look_calls
 from .alarm_values import Alarm, Answered, Kind, Rank
 from .cook import Cook
+from .food_clocks import FoodClock, food_clocks
 from .hot_oil import oil_calls, oil_cautions
 from .leftovers import away_calls
 from .readiness import ALONE, earliest_start, hot_moment, lacks
@@ -25,6 +26,7 @@ from .to_the_table import serve_calls
 from .values import MS, Moment
 
 Source = Callable[[Cook, Moment], Iterable[Alarm]]
+ClockSource = Callable[[Cook, Moment, tuple[FoodClock, ...]], Iterable[Alarm]]
 
 SOURCES: tuple[Source, ...] = (
     danger_calls,
@@ -38,7 +40,7 @@ SOURCES: tuple[Source, ...] = (
 )
 """What calls while a cook runs."""
 
-SAFETY_SOURCES: tuple[Source, ...] = (safety_alarms, away_calls)
+SAFETY_SOURCES: tuple[ClockSource, ...] = (safety_alarms, away_calls)
 """What calls even when the cook is closed: food that still cools or stands warm."""
 
 NOTE_SOURCES: tuple[Source, ...] = (note_calls, oil_cautions)
@@ -85,8 +87,10 @@ def _standing(cook: Cook, now: Moment, called: Iterable[Alarm]) -> Iterator[Alar
 
 def calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
     """Everything that calls or will call, as known at `now`, heads-ups included, answers not yet."""
-    for source in SAFETY_SOURCES:
-        yield from (c for c in source(cook, now) if cook.closed is None or c.rank is Rank.DANGER or c.kind is Kind.AWAY)
+    clocks = food_clocks(cook, now, coming=True)
+    for safety in SAFETY_SOURCES:
+        found = safety(cook, now, clocks)
+        yield from (c for c in found if cook.closed is None or c.rank is Rank.DANGER or c.kind is Kind.AWAY)
     if cook.closed is not None:
         return
     for source in (*SOURCES, *NOTE_SOURCES):

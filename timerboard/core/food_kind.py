@@ -81,7 +81,7 @@ def food_kind(dish: Dish, overruled: Mapping[str, FoodKind] | None = None) -> Fo
     """The strictest kind that the dish's name, steps or ingredients speak of; what the cook said instead, if any."""
     if overruled and dish.name in overruled:
         return overruled[dish.name]
-    return kind_of_words("\n".join((dish.name, *(step.do for step in dish.steps), *dish.ingredients)))
+    return kind_of_words(dish.words)
 
 
 @lru_cache(maxsize=1024)
@@ -131,28 +131,28 @@ _BAKED = frozenset({FoodKind.PLANT, FoodKind.EGGS})
 
 
 @lru_cache(maxsize=1024)
-def _stands(kind: FoodKind, name: str, parts: str, heated: bool) -> bool:
+def _stands(kind: FoodKind, name: str, words: str, places: str) -> bool:
+    name, words = name.lower(), words.lower()
     if re.search(r"\bbatter puddings?\b", name):
         return kind in _BAKED
     if kind in _BAKED and DRY.search(name) and not MOIST.search(name):
         return not TOMATOES.search(NO_GREENS.sub(" ", name))
+    heated = HOT_PLACES.search(places.lower()) is not None
     if kind is not FoodKind.PLANT or RAW.search(name) is None or (heated and SOUR.search(name) is None):
         return False
-    return RICH.search(f"{name} {parts}") is None and not _cut_greens(name, parts)
+    return RICH.search(words) is None and (SOUR.search(name) is not None or not _cut_greens(words))
 
 
-def _cut_greens(name: str, parts: str) -> bool:
+def _cut_greens(words: str) -> bool:
     """Whether there are leafy greens or tomatoes that nobody says are whole; said to be, and something is cut: in
     doubt, they are.
     """
-    text = NO_GREENS.sub(" ", f"{name}\n{parts}")
-    if SOUR.search(name) or not (GREENS.search(text) or TOMATOES.search(text)):
+    text = NO_GREENS.sub(" ", words)
+    if not (GREENS.search(text) or TOMATOES.search(text)):
         return False
     return WHOLE.search(text) is None or CUT.search(text) is not None
 
 
 def perishable(dish: Dish, overruled: Mapping[str, FoodKind] | None = None) -> bool:
     """Whether time out of the heat or the cold matters: yes, but for plainly dry, baked, raw, sweet or sour things."""
-    parts = "\n".join((*dish.ingredients, *(step.do for step in dish.steps))).lower()
-    heated = any(HOT_PLACES.search(use.place.lower()) for step in dish.steps for use in step.uses)
-    return not _stands(food_kind(dish, overruled), dish.name.lower(), parts, heated)
+    return not _stands(food_kind(dish, overruled), dish.name, dish.words, dish.places)

@@ -32,11 +32,10 @@ def leftovers(cook: Cook, now: Moment, clocks: tuple[FoodClock, ...] | None = No
     return tuple(found.values())
 
 
-def away_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
+def away_calls(cook: Cook, now: Moment, clocks: tuple[FoodClock, ...]) -> Iterator[Alarm]:
     """'Put away what is left', for everything that was eaten and stands out when it calls. Food whose own danger calls
-    is left to that.
+    is left to that. `clocks`: every one, also those to come.
     """
-    clocks = food_clocks(cook, now, coming=True)
     due = {clock.dish: at for clock in clocks if (at := _asked_at(cook, clock)) is not None}
     if not due:
         return

@@ -105,6 +105,16 @@ class Dish(Frozen):
         followed = {link.step for step in self.steps for link in step.links}
         return tuple(step.id for step in self.steps if step.id not in followed)
 
+    @cached_property
+    def words(self) -> str:
+        """Name, steps and ingredients, each on its line: what tells what food it is."""
+        return "\n".join((self.name, *(step.do for step in self.steps), *self.ingredients))
+
+    @cached_property
+    def places(self) -> str:
+        """The places of its steps, each on its line."""
+        return "\n".join(use.place for step in self.steps for use in step.uses)
+
 
 class Heat(Frozen):
     """A place that holds one temperature at a time."""

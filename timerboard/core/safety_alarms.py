@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from .alarm_values import Alarm, Kind, Rank
 from .civil import clock_words
 from .cook import Cook
-from .food_clocks import PUT_AWAY, ClockKind, FoodClock, food_clocks
+from .food_clocks import PUT_AWAY, ClockKind, FoodClock
 from .quantity_words import duration_words
 from .values import MS, Moment
 from .words import lower_first, the
@@ -22,12 +22,12 @@ _BEFORE = {
 }
 
 
-def safety_alarms(cook: Cook, now: Moment) -> Iterator[Alarm]:
+def safety_alarms(cook: Cook, now: Moment, clocks: tuple[FoodClock, ...]) -> Iterator[Alarm]:
     """Two alarms of the clock of each dish whose limit is nearest: one cause, one call. Those to come as well, so that
-    it is known when to look again.
+    it is known when to look again. `clocks`: every one, also those to come.
     """
     told: set[str] = set()
-    for clock in food_clocks(cook, now, coming=True):
+    for clock in clocks:
         if clock.dish in told:
             continue
         told.add(clock.dish)
