@@ -322,6 +322,32 @@ def test_every_letter_of_the_foot_is_a_button_somewhere(qtbot, make_window):
     assert shown == set("RTZH?POMDALFWKVS+-EB")
 
 
+def moved_up():
+    """The first job was answered, and each of the others has the digit of the one before it."""
+    return replace(SUPPER, hands=tuple(replace(item, digit=item.digit - 1) for item in HANDS[1:]))
+
+
+@pytest.mark.parametrize("tap", [False, True])
+def test_a_finger_that_touches_twice_does_not_answer_the_job_that_moved_up(qtbot, window, sender, tap):
+    for _ in range(2):
+        if tap:
+            card = next(card for card in window.hands.cards if card.isVisible())
+            qtbot.mouseClick(card, Qt.MouseButton.LeftButton)
+        else:
+            press_digit(qtbot, window, 1)
+        window.show_view(moved_up())
+    assert sender.sent == [HANDS[0].answer]
+
+
+def test_a_touch_of_another_digit_answers_at_once(qtbot, window, sender):
+    press_digit(qtbot, window, 1)
+    window.show_view(moved_up())
+    press_digit(qtbot, window, 2)
+    assert sender.sent == [HANDS[0].answer, HANDS[2].answer]
+    press_digit(qtbot, window, 1)
+    assert sender.sent[2:] == [HANDS[1].answer]
+
+
 @pytest.mark.parametrize(("key", "said"), [("R", "Nothing that runs wants"), ("P", "nothing to put off")])
 def test_digits_after_a_key_that_finds_nothing_start_and_end_no_job(qtbot, window, sender, key, said):
     """R and 43 typed blindly, by a cook with a probe in the other hand and nothing in the heat."""

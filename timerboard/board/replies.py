@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QElapsedTimer, Qt
 
 from timerboard.core.board_words import reading_c, shifted
 from timerboard.core.commands import (
@@ -37,6 +37,9 @@ from .keys import Stroke
 if TYPE_CHECKING:
     from .window import BoardWindow
 
+BOUNCE_MS = 600
+"""Nobody reads a job and answers it sooner; a wet finger touches twice in less."""
+
 MODIFIERS = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier | Qt.KeyboardModifier.MetaModifier
 
 
@@ -45,6 +48,8 @@ class Replies:
 
     def __init__(self, window: "BoardWindow") -> None:
         self.window = window
+        self._answered: HandsItem | None = None  # the last job that was answered
+        self._since = QElapsedTimer()  # and since when
         self._reads: TakeReading | None = None  # what the open entry's number goes into
         self._letters: dict[str, Callable[[], object]] = {
             "r": self.reading,
@@ -119,10 +124,21 @@ class Replies:
 
     def answer(self, item: HandsItem) -> None:
         """Send a job's answer, after asking for the temperature when it wants one."""
+        if self._bounced(item):
+            return
+        self._answered = item
+        self._since.start()
         if item.wants_reading:
             self._ask_reading(item.answer, item.wants_reading, item.line)
         else:
             self.window.send(item.answer)
+
+    def _bounced(self, item: HandsItem) -> bool:
+        """A second touch of one digit, under which another job stands by now: it was never meant for that one."""
+        was = self._answered
+        if was is None or was.key == item.key or was.digit != item.digit:
+            return False
+        return self._since.isValid() and self._since.elapsed() < BOUNCE_MS
 
     def not_yet(self, item: HandsItem) -> None:
         """It needs longer."""

@@ -77,6 +77,7 @@ def _labels(form: Sequence[Section]) -> list[tuple[str, str]]:
     """Boxes before what stands in rows: the step's own 'Do' comes before that of a cue."""
     parts = [part for section in form for part in section.parts]
     boxes = [part for part in parts if isinstance(part, Field)]
-    boxes += [column for part in parts if isinstance(part, Rows) for column in part.columns]
-    named = [part for part in parts if isinstance(part, Rows)]
-    return [(str(part.at[-1]), part.label) for part in (*boxes, *named) if part.at]
+    rows = [part for part in parts if isinstance(part, Rows)]
+    columns = [column for part in rows for column in part.columns]
+    named: list[Field | Rows] = [*boxes, *columns, *rows]
+    return [(str(part.at[-1]), part.label) for part in named if part.at]
