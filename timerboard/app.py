@@ -8,7 +8,7 @@ from pathlib import Path
 from PySide6.QtGui import QGuiApplication
 
 from timerboard.board.window import BoardWindow
-from timerboard.core.alarm_values import Alarm, Rank
+from timerboard.core.alarm_values import Alarm
 from timerboard.core.answers import Refusal
 from timerboard.core.board_words import Units
 from timerboard.core.civil import CivilDoubt, resolve_eat_at
@@ -92,7 +92,6 @@ class Board:
         self.notifier = Notifier(best_channel(self.window) if wishes.notify else None)
         self.staying_up = StayingUp()
         self.desk.listen(self._paint)
-        self._ranks: Rank | None = None
         self.heartbeat = Heartbeat(self._beat)
         gc.freeze()  # what was loaded is here to stay; a full collection of it would hold a tap up for 50 ms
 
@@ -104,6 +103,8 @@ class Board:
         self._paint()
         self.window.showFullScreen() if full_screen else self.window.showMaximized()
         QGuiApplication.sync()  # the first frame is on the screen before anything else is begun
+        if not self.window.isVisible():
+            return  # it was closed as soon as it was seen
         self.staying_up.begin()
         if self._begins:
             self.desk.send(PlaySound())
@@ -124,10 +125,6 @@ class Board:
         view = self.desk.view()
         self.window.show_view(view)
         self.notifier.show(view.hands)
-        rank = max((item.rank for item in view.hands), default=None)
-        if rank is not None and rank >= Rank.DUE and (self._ranks is None or rank > self._ranks):
-            self.window.call_attention()
-        self._ranks = rank
 
     def _traced(self, what: str, alarm: Alarm, now: Moment) -> None:
         if self.trace:

@@ -61,7 +61,7 @@ def _in_a_window(asked: argparse.Namespace, clock: Clock) -> int:
     if isinstance(opened, Unplanned):
         return _planned_first(application, opened, asked)
     opened.show()
-    return int(application.exec())
+    return int(application.exec()) if opened.window.isVisible() else DONE  # closed before anything could hear of it
 
 
 def _planned_first(application: "QCoreApplication", wanted: "Unplanned", asked: argparse.Namespace) -> int:

@@ -5,7 +5,7 @@ import copy
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import QEvent, QObject, QTimer
 from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox
 
 from timerboard.app import Board
@@ -42,7 +42,8 @@ class Starting:
         """`comes_back` False: when the last editor is closed, that is the end."""
         self._asked, self._clock = asked, clock
         self._theme = None if asked.theme == "system" else asked.theme
-        self.editors = Editors(clock, self._theme, self.cook, self.show if comes_back else None)
+        self.editors = Editors(clock, self._theme, self.cook, self._come_back if comes_back else None)
+        self._quitting = _Quitting()
         self.board: Board | None = None
         self.window: StartWindow | None = None
         self._pictures: _Pictures | None = None
@@ -69,6 +70,11 @@ class Starting:
         self._pictures = _Pictures(menus.read, self._clock, self.window)
         self.window.show()
         self._pictures.next()
+
+    def _come_back(self) -> None:
+        """The last editor was closed: here is where it was opened, unless the whole program is to end."""
+        if not self._quitting.now:
+            self.show()
 
     def cook(self, menu: Path) -> None:
         """The board on a menu file."""
@@ -155,6 +161,30 @@ class Starting:
 
     def _say(self, words: str) -> None:
         QMessageBox.warning(self.window or QApplication.activeWindow(), "timerboard", words)
+
+
+class _Quitting(QObject):
+    """Whether the program is being ended: every window is then closed one after another, and none is to come instead.
+
+    A cook who cancels that in an editor with changes has it forgotten.
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.now = False
+        application = QApplication.instance()
+        if application is not None:
+            application.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802 - Qt's name
+        """See it come, and let it pass."""
+        if event.type() == QEvent.Type.Quit:
+            self.now = True
+            QTimer.singleShot(0, self, self._forget)
+        return super().eventFilter(watched, event)
+
+    def _forget(self) -> None:
+        self.now = False
 
 
 class _Menus:
