@@ -8,6 +8,7 @@ from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
 from PySide6.QtGui import QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import QApplication
 
+from timerboard.board.entry import Asked
 from timerboard.board.keys import digit_at, stroke_of
 from timerboard.board.look import THEMES
 from timerboard.core.answers import Refusal
@@ -320,6 +321,16 @@ def test_every_letter_of_the_foot_is_a_button_somewhere(qtbot, make_window):
     qtbot.keyClick(window, Qt.Key.Key_Question)
     shown |= {button.key for button in window.drawer.buttons}
     assert shown == set("RTZH?POMDALFWKVS+-EB")
+
+
+def test_a_number_that_stayed_is_replaced_by_the_next_one(qtbot, window):
+    window.entry.open(Asked.READING, "the trout")
+    qtbot.keyClicks(window.entry.line, "430")
+    qtbot.keyClick(window.entry.line, Qt.Key.Key_Escape)
+    window.entry.open(Asked.READING, "the trout")
+    assert window.entry.line.text() == "430"
+    qtbot.keyClicks(window.entry.line, "43")
+    assert window.entry.line.text() == "43"
 
 
 def moved_up():

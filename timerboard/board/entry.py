@@ -57,6 +57,10 @@ DIGITS = tuple("1234567890")
 RUB_OUT, SEND, SHUT = "⌫", "Enter", "Esc"
 
 
+ANEW = frozenset((Asked.READING, Asked.EAT))
+"""What is typed over what stayed there takes its place: 43 behind a mistyped 430 was never meant to be 43043."""
+
+
 class Entry(QFrame):
     """`send` gets the kind and the text and returns words when it cannot be, "" when it was taken."""
 
@@ -112,6 +116,8 @@ class Entry(QFrame):
         self.dress(self.palette_, self.sizes)
         self.show()
         self.line.setFocus(Qt.FocusReason.PopupFocusReason)
+        if asked in ANEW:
+            self.line.selectAll()
         self._moved()
 
     def _build_keypad(self, form: Form) -> None:
