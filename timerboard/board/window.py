@@ -94,6 +94,7 @@ class BoardWindow(QMainWindow):
         self.view: BoardView | None = None
         self._refusal: Notice | None = None
         self._told_at: Moment = 0
+        self._calling: set[tuple[str, Rank]] = set()
         self._flash = False
         self._dressed: tuple[look.Palette, Sizes] | None = None
         self.follows_system = theme is None
@@ -149,14 +150,19 @@ class BoardWindow(QMainWindow):
         self._show_notices()
         self.ticker.run(view.danger)
         self.announcer.show_view(view)
+        self._call_attention(view)
         if old is None or view.head.title != old.head.title:
             self.setWindowTitle(f"{view.head.title} - timerboard" if view.head.title else "timerboard")
         if reordered or old is None or len(old.hands) != len(view.hands):
             self._chain()
 
-    def call_attention(self) -> None:
-        """Ask the desktop to point at this window until somebody comes to it."""
-        QApplication.alert(self, 0)
+    def _call_attention(self, view: BoardView) -> None:
+        """For each new call the desktop is asked to point at this window, until somebody comes to it."""
+        jobs = {(item.key, item.rank) for item in view.hands if item.rank >= Rank.DUE and not item.muted}
+        calling = jobs | {(note.key, note.rank) for note in view.notices if note.rank is Rank.DANGER}
+        if calling - self._calling:
+            QApplication.alert(self, 0)
+        self._calling = calling
 
     def send(self, command: Command) -> bool:
         """Send a command; a refusal is shown until it is answered or the next thing is done. True when it was done."""
