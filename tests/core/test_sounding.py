@@ -142,6 +142,17 @@ def test_a_new_alarm_sounds_through_a_hush():
     assert heard_over(kitchen, 60) == [(30, "rice"), (50, "rice")]
 
 
+def test_what_becomes_a_danger_sounds_through_a_hush_that_its_look_had_stilled():
+    """The hush was meant for 'look at it'; that its time is over is another call."""
+    kitchen = Kitchen(small_menu(fritters()))
+    kitchen.must(StartStep("Fritters/Fry"))
+    over = alarms(frying().cook, frying().now)[0]
+    kitchen.now = over.since - 30 * SECOND
+    assert sounds(kitchen).alarm is not None
+    kitchen.must(Hush(120))
+    assert heard_over(kitchen, 60) == [(30, "danger"), (40, "danger"), (50, "danger"), (60, "danger")]
+
+
 def test_danger_that_stood_before_a_hush_is_hushed_for_two_minutes_at_most():
     kitchen = frying()
     kitchen.must(Hush(600))
