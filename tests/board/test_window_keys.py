@@ -333,6 +333,30 @@ def test_a_number_that_stayed_is_replaced_by_the_next_one(qtbot, window):
     assert window.entry.line.text() == "43"
 
 
+@pytest.mark.parametrize("tap", [False, True])
+def test_yes_to_a_question_sends_its_answer_and_not_that_of_the_message_behind_it(qtbot, window, sender, tap):
+    window.show_view(replace(SUPPER, notices=(OFFER,)))
+    sender.refusal = Refusal("71 °C, after 17 °C before: is it right?", TakeReading("Trout/bake", 71.0))
+    press_digit(qtbot, window, 1)
+    sender.refusal = None
+    line = window.notices.first()
+    if tap:
+        qtbot.mouseClick(line.take, Qt.MouseButton.LeftButton)
+    else:
+        qtbot.keyClick(window, Qt.Key.Key_Y)
+    assert sender.sent == [HANDS[0].answer, TakeReading("Trout/bake", 71.0)]
+
+
+def test_no_to_a_question_leaves_the_message_behind_it(qtbot, window, sender):
+    window.show_view(replace(SUPPER, notices=(OFFER,)))
+    sender.refusal = Refusal("71 °C, after 17 °C before: is it right?", TakeReading("Trout/bake", 71.0))
+    press_digit(qtbot, window, 1)
+    sender.refusal = None
+    qtbot.keyClick(window, Qt.Key.Key_N)
+    assert sender.sent == [HANDS[0].answer]
+    assert [notice.key for notice in window.notices.notices] == [OFFER.key]
+
+
 def moved_up():
     """The first job was answered, and each of the others has the digit of the one before it."""
     return replace(SUPPER, hands=tuple(replace(item, digit=item.digit - 1) for item in HANDS[1:]))

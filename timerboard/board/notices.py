@@ -58,16 +58,18 @@ class NoticeLine(QFrame):
         self.update()
 
     def taken(self) -> None:
-        """Yes."""
-        if self.notice.take is not None:
-            self._leave(self.notice.key)
-            self._send(self.notice.take)
+        """Yes. What was answered is sent, though the next notice has come up on this line by then."""
+        notice = self.notice
+        if notice.take is not None:
+            self._leave(notice.key)
+            self._send(notice.take)
 
     def left(self) -> None:
-        """No."""
-        self._leave(self.notice.key)
-        if self.notice.leave is not None:
-            self._send(self.notice.leave)
+        """No, to this notice and to no other."""
+        notice = self.notice
+        self._leave(notice.key)
+        if notice.leave is not None:
+            self._send(notice.leave)
 
     def asked_again(self) -> None:
         """The third answer: the question stands."""
