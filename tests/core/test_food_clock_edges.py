@@ -223,6 +223,51 @@ def test_135_f_to_the_letter_is_hot(reading, renews):
     assert found == {ClockKind.LEFT_HEAT: kitchen.now if renews else out} | cooling
 
 
+def test_a_joint_that_was_read_from_the_fridge_has_its_clock_when_it_leaves_the_heat():
+    """It was cold before it was cooked; nobody has read it since."""
+    kitchen = kitchen_of(Dish(name="Beef", steps=(step("Beef", "Roast", minutes(60), uses=HOB),)))
+    kitchen.must(StartStep("Beef/Roast"), TakeReading("Beef/Roast", 4.0))
+    cooked(kitchen, "Beef/Roast")
+    assert [(clock.kind, clock.since) for clock in clocks(kitchen)] == [(ClockKind.LEFT_HEAT, kitchen.now)]
+
+
+@pytest.mark.parametrize("reading", [4.0, 70.0])
+def test_a_reading_of_another_part_neither_ends_nor_renews_a_clock(reading):
+    legs = step("Duck", "Braise the legs", minutes(10), uses=HOB)
+    breast = step("Duck", "Roast the breast", minutes(60), uses=HOB)
+    carve = step("Duck", "Carve", minutes(5), after=["Braise the legs", "Roast the breast"])
+    kitchen = kitchen_of(Dish(name="Duck", steps=(legs, breast, carve)))
+    cooked(kitchen, legs.id)
+    out = kitchen.now
+    kitchen.must(StartStep(breast.id))
+    kitchen.wait(5)
+    kitchen.must(TakeReading(breast.id, reading))
+    assert [(clock.step, clock.since) for clock in clocks(kitchen)] == [(legs.id, out)]
+
+
+@pytest.mark.parametrize("read_on", ["Simmer", "Bake", "Carve"])
+def test_a_reading_of_the_same_piece_counts_by_whichever_of_its_steps(read_on):
+    bake = step("Ham", "Bake", minutes(10), after=["Simmer"], uses=HOB)
+    carve = step("Ham", "Carve", minutes(5), after=["Bake"], work=Work(throughout=True))
+    kitchen = kitchen_of(Dish(name="Ham", steps=(step("Ham", "Simmer", minutes(10), uses=HOB), bake, carve)))
+    cooked(kitchen, "Ham/Simmer", bake.id)
+    kitchen.must(StartStep(carve.id))
+    kitchen.wait(20)
+    kitchen.must(TakeReading(f"Ham/{read_on}", 65.0, confirmed=True))
+    assert [clock.since for clock in clocks(kitchen)] == [kitchen.now]
+    kitchen.must(TakeReading(f"Ham/{read_on}", 4.0, confirmed=True))
+    assert clocks(kitchen) == ()
+
+
+def test_a_cold_dish_that_was_read_in_the_fridge_counts_from_the_moment_it_is_eaten():
+    salad = Dish(name="Potato salad", steps=(step("Potato salad", "Dress", minutes(5)),))
+    kitchen = kitchen_of(salad, eat_in=30)
+    cooked(kitchen, "Potato salad/Dress", for_min=5)
+    kitchen.must(TakeReading("Potato salad/Dress", 4.0))
+    kitchen.wait(40)
+    assert [(clock.kind, clock.since) for clock in clocks(kitchen)] == [(ClockKind.ON_TABLE, kitchen.cook.eat_at)]
+
+
 def test_hot_oil_of_one_part_renews_no_clock_of_another():
     fry = step("Duck", "Fry the skin", minutes(10), uses=HOB, hazard="hot oil")
     kitchen = kitchen_of(Dish(name="Duck", steps=(step("Duck", "Braise", minutes(10), uses=HOB), fry)))

@@ -2,15 +2,15 @@
 
 A clock begins when the last heating step of a branch of a dish has ended, when what was chilled is taken out for its
 next step, or when raw meat, fish or eggs are stood out to lose their chill. It ends when a later step heats or chills
-the food again, when it was put away (eaten, chilled or thrown out), or when a reading shows it cold. That a chilling
-step has ended takes nothing out of the fridge: an overnight soak stays there until its next step begins.
+the food again, when it was put away (eaten, chilled or thrown out), or when a reading since then shows it cold. That a
+chilling step has ended takes nothing out of the fridge: an overnight soak stays there until its next step begins.
 Where the menu says that it waits in the cold there is none until it is eaten; kept hot by its words, it has the four
 hours of time control.
 A reading at or above 57 °C begins it anew: it was still hot then. One under 57 °C begins the two stages of cooling.
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -98,18 +98,48 @@ def _begun(cook: Cook, dish: Dish) -> bool:
     return any(cook.lives[step.id].started is not None for step in dish.steps)
 
 
+_Out = tuple[ClockKind, str, Moment]
+
+
 def _of_dish(kitchen: _Kitchen, dish: Dish) -> Iterator[FoodClock]:
     yield from _thawing(kitchen, dish)
     readings = dish_readings(kitchen.cook, dish)
-    if readings and readings[-1].celsius <= LIMITS["cold"].celsius + 0.01:
-        return
     away = put_away_at(kitchen.cook, dish)
-    out = _out(kitchen, dish, away) or _served_cold(kitchen, dish, away)
-    cooling_since = _under(readings, _left_heat(kitchen, dish))
+    out = _warm(kitchen, dish, _out(kitchen, dish, away)) or _warm(kitchen, dish, _served_cold(kitchen, dish, away))
+    cooling_since = None if _is_cold(readings) else _under(readings, _left_heat(kitchen, dish))
     if out:  # of several parts the nearest limit: one that is kept hot by its words has longer than the others
         yield min((_out_clock(kitchen, dish, one) for one in out), key=lambda clock: clock.limit)
     if cooling_since is not None and (away is None or readings[-1].at > away):
         yield from _cooling(dish, cooling_since, readings)
+
+
+def _is_cold(readings: tuple[Reading, ...]) -> bool:
+    return bool(readings) and readings[-1].celsius <= LIMITS["cold"].celsius + 0.01
+
+
+def _warm(kitchen: _Kitchen, dish: Dish, out: list[_Out]) -> list[_Out]:
+    """The parts that no reading has shown to be cold since they came to stand out."""
+    return [one for one in out if not _is_cold(_read_since(kitchen, dish, one))]
+
+
+def _read_since(kitchen: _Kitchen, dish: Dish, out: _Out) -> tuple[Reading, ...]:
+    """What was read of a part since it has been out. Another part, raw or in the heat, says nothing of it."""
+    kind, step, since = out
+    part = {s.id for s in dish.steps} if kind is ClockKind.ON_TABLE else _one_piece(kitchen, step)
+    return tuple(r for r in dish_readings(kitchen.cook, dish, part) if r.at >= since)
+
+
+def _one_piece(kitchen: _Kitchen, step: str) -> set[str]:
+    """A step with all that it follows and all that follows it: readings of any of them are of the same food."""
+    found, ahead, behind = {step}, [step], [step]
+    while ahead:
+        found |= (new := {s.id for s in kitchen.after.get(ahead.pop(), [])} - found)
+        ahead += new
+    while behind:
+        known = kitchen.cook.menu.steps.get(behind.pop())
+        found |= (new := {link.step for link in (known.links if known else ())} - found)
+        behind += new
+    return found
 
 
 def _left_heat(kitchen: _Kitchen, dish: Dish) -> Moment:
@@ -129,9 +159,6 @@ def _thawing(kitchen: _Kitchen, dish: Dish) -> Iterator[FoodClock]:
         if running and THAW.search(step.do.lower()) and kept(kitchen.cook.menu, step) is Kept.OUT:
             since = life.started or 0
             yield FoodClock(ClockKind.THAWING, dish.name, step.id, since, since + rule.seconds * MS, rule, stands=True)
-
-
-_Out = tuple[ClockKind, str, Moment]
 
 
 def _out(kitchen: _Kitchen, dish: Dish, away: Moment | None) -> list[_Out]:
@@ -224,7 +251,7 @@ def _eaten(cook: Cook, dish: Dish) -> Moment:
 def _out_clock(kitchen: _Kitchen, dish: Dish, out: _Out) -> FoodClock:
     kind, step, since = out
     hot_c = LIMITS["hot"].celsius - 0.01
-    hot = [r.at for r in dish_readings(kitchen.cook, dish) if r.at >= since and r.celsius >= hot_c]
+    hot = [r.at for r in _read_since(kitchen, dish, out) if r.celsius >= hot_c]
     held = next(s for s in dish.steps if s.id == step)
     hot_room = kitchen.room_c > LIMITS["hot_room"].celsius
     rule = LIMITS["out_hot_room" if hot_room else "out"]
@@ -240,9 +267,10 @@ def _out_clock(kitchen: _Kitchen, dish: Dish, out: _Out) -> FoodClock:
     )
 
 
-def dish_readings(cook: Cook, dish: Dish) -> tuple[Reading, ...]:
-    """Core readings of all its steps, in order of time."""
-    found = [r for step in dish.steps for r in cook.lives[step.id].readings if r.of == "core"]
+def dish_readings(cook: Cook, dish: Dish, part: Collection[str] | None = None) -> tuple[Reading, ...]:
+    """Core readings of all its steps, or of those in `part`, in order of time."""
+    steps = [step.id for step in dish.steps if part is None or step.id in part]
+    found = [r for step in steps for r in cook.lives[step].readings if r.of == "core"]
     return tuple(sorted(found, key=lambda r: r.at))
 
 
