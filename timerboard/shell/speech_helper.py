@@ -48,11 +48,11 @@ def _engine() -> tuple[Any, Any]:
         from PySide6.QtTextToSpeech import QTextToSpeech
     except ImportError:
         return None, None
-    engines = [name for name in QTextToSpeech.availableEngines() if name != "mock"]
-    speech = QTextToSpeech(engines[0]) if engines else None
-    if speech is None or speech.state() == QTextToSpeech.State.Error:
-        return None, None
-    return speech, QTextToSpeech.State
+    for name in QTextToSpeech.availableEngines():
+        speech = None if name == "mock" else QTextToSpeech(name)
+        if speech is not None and speech.state() != QTextToSpeech.State.Error:
+            return speech, QTextToSpeech.State
+    return None, None
 
 
 def _say(line: str) -> None:
