@@ -1,12 +1,14 @@
 """A dish that comes late is planned at once, and nothing else moves for it."""
 
+from itertools import pairwise
 from pathlib import Path
 
 from tests.fakes import FakeWake, HandClock, MemoryJournal
 from timerboard.core.check_plan import broken_rules
 from timerboard.core.commands import AddDish, StartStep, Undo
-from timerboard.core.late_dish import late_dish
+from timerboard.core.late_dish import adopted, late_dish
 from timerboard.core.question import question, question_of_cook
+from timerboard.desk import late_plan
 from timerboard.desk.desk import Desk
 from timerboard.desk.opening import Order
 from timerboard.planner.greedy import first_plan
@@ -16,13 +18,29 @@ SUPPER = Path(__file__).parents[2] / "sample_menus" / "solstice-supper.yaml"
 HOURS = 3_600
 
 
-def desk_of(hours: int) -> tuple[Desk, HandClock, MemoryJournal]:
+class NotedPlanner:
+    """Keeps what it is asked."""
+
+    def __init__(self) -> None:
+        self.asked = []
+
+    def ask(self, problem, hint, **_heard) -> None:
+        self.asked.append(problem)
+
+    def foresee(self, problem, plan, on_forecast) -> None:
+        pass
+
+    def cancel(self) -> None:
+        pass
+
+
+def desk_of(hours: int, planner: NotedPlanner | None = None) -> tuple[Desk, HandClock, MemoryJournal]:
     """The supper, so many hours before it is eaten."""
     clock, journal = HandClock(), MemoryJournal()
     loaded = load_menu(SUPPER)
     eat_at = clock.wall_ms() // 1000 + hours * HOURS
     plan = first_plan(question(loaded.menu, eat_at, "UTC", not_before=clock.wall_ms() // 1000))
-    desk = Desk(clock, journal, "board", wake=FakeWake())
+    desk = Desk(clock, journal, "board", wake=FakeWake(), planner=planner)
     desk.open_cook(Order(loaded.text, loaded.hash, loaded.menu, eat_at * 1000, "UTC"), plan)
     return desk, clock, journal
 
@@ -68,3 +86,40 @@ def test_what_has_begun_stays_as_it_is():
     desk.send(AddDish(late_dish("rolls, 12 min, oven 200 C", desk.cook.menu)))
     assert desk.cook.lives[first.id] == life
     assert desk.cook.plan.of("Rolls/Bake").start * 1000 > desk.now()
+
+
+def test_a_dish_of_many_steps_keeps_their_order_and_every_rule_and_moves_nothing():
+    desk, _, _ = desk_of(7)
+    before = desk.cook.plan
+    brunch = load_menu(SUPPER.parent / "one-burner-weeknight.yaml").menu
+    lentils = adopted(brunch.dish("Red lentils"), desk.cook.menu)
+    desk.send(AddDish(lentils))
+    plan, own = desk.cook.plan, [step.id for step in lentils.steps]
+    placed = [plan.of(step) for step in own]
+    assert all(one.end <= two.start for one, two in pairwise(placed))
+    assert [p for p in plan.placed if p.id not in own] == list(before.placed)
+    problem = question_of_cook(desk.cook, desk.now())
+    late = [g.model_copy(update={"ready_by": g.ready_by + plan.late_s}) for g in problem.goals]
+    broken = broken_rules(problem.model_copy(update={"goals": tuple(late)}), plan)
+    assert [rule for rule in broken if "lentils" in rule.lower()] == []
+
+
+def test_a_late_dish_costs_a_few_passes_over_its_own_steps_and_no_search(monkeypatch):
+    desk, _, _ = desk_of(7)
+    passes = []
+    one_pass = late_plan.Pass
+    monkeypatch.setattr(late_plan, "Pass", lambda *asked: passes.append(asked) or one_pass(*asked))
+    desk.send(AddDish(late_dish("rolls, 12 min, oven 200 C, hold 20 min", desk.cook.menu)))
+    assert desk.cook.plan.of("Rolls/Bake") is not None
+    assert 1 <= len(passes) <= len(late_plan.LATER_MIN) + 8
+
+
+def test_a_dish_without_a_place_near_the_meal_is_asked_of_the_planner(monkeypatch):
+    planner = NotedPlanner()
+    desk, clock, _ = desk_of(7, planner)
+    monkeypatch.setattr(late_plan, "LATER_MIN", ())
+    desk.send(AddDish(late_dish("rolls, 12 min, oven 200 C", desk.cook.menu)))
+    assert desk.cook.plan.of("Rolls/Bake") is None
+    clock.advance(1)
+    desk.look()
+    assert "Rolls/Bake" in [task.id for task in planner.asked[-1].tasks]

@@ -237,6 +237,7 @@ class Desk:
         """A dish that came late is not to be begun at once only because no plan knows it yet."""
         plan = with_late_dish(self.cook, dish, now)
         if plan is None:
+            self._replanner.better()  # a plan of everything: it comes from the planner's process
             return
         late_s = self.cook.plan.late_s if self.cook.plan else 0
         self._take((PlanAdopted(**self._at(now, None).fields(), plan=plan, by_itself=True),), now)
