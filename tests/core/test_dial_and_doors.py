@@ -40,6 +40,28 @@ def test_what_opens_the_same_door_within_two_minutes_is_told_ahead(apart_s, soon
     assert [alarm.cue for alarm in coming(kitchen.cook, lead, kitchen.now)] == ([] if apart_s == 120 else ["Turn"])
 
 
+def test_what_comes_at_another_door_is_not_told_with_it():
+    duck = step("Duck", "Roast", minutes(60), uses=(Use(place="oven"),), cues=(Cue(do="Baste", at_s=600),))
+    roots = step("Roots", "Boil", minutes(60), uses=(Use(place="hob"),), cues=(Cue(do="Turn", at_s=660),))
+    kitchen = Kitchen(small_menu(Dish(name="Duck", steps=(duck,)), Dish(name="Roots", steps=(roots,))), plan=False)
+    kitchen.must(StartStep("Duck/Roast"), StartStep("Roots/Boil"))
+    kitchen.now += 10 * MIN
+    (lead,) = cues(kitchen)
+    assert coming(kitchen.cook, lead, kitchen.now) == ()
+
+
+def test_with_danger_nothing_else_is_told_not_even_danger_at_the_same_door():
+    dishes = [
+        Dish(name=name, steps=(step(name, "Fry", minutes(length), uses=(Use(place="oven"),), hazard="hot oil"),))
+        for name, length in (("Duck", 5), ("Roots", 6))
+    ]
+    kitchen = Kitchen(small_menu(*dishes), plan=False)
+    kitchen.must(StartStep("Duck/Fry"), StartStep("Roots/Fry"))
+    kitchen.now += 6 * MIN
+    (danger,) = [alarm for alarm in kitchen.alarms() if alarm.kind is Kind.DANGER]
+    assert coming(kitchen.cook, danger, kitchen.now) == ()
+
+
 def test_a_place_without_a_heat_of_its_own_has_no_door():
     kitchen = basted_and_turned(30, "counter")
     kitchen.now += 11 * MIN

@@ -1,5 +1,7 @@
 """To the moment: when a look, a reading, a pull, a cue and a batch fall due, and when leaving them does harm."""
 
+from dataclasses import replace
+
 import pytest
 
 from tests.kitchen import MIN, Kitchen, fritters, minutes, plain_plan, small_menu, step
@@ -14,8 +16,10 @@ from timerboard.core.commands import (
     StartStep,
     TakeReading,
 )
-from timerboard.core.due import batch_now, cues_due, last_reading
+from timerboard.core.cook import StepLife
+from timerboard.core.due import batch_now, cues_due, last_reading, pull_guess, read_at
 from timerboard.core.engine import LIFT
+from timerboard.core.heat_values import PullForecast
 from timerboard.core.menu import Cue, Dish, Use, Work
 
 SECOND = 1000
@@ -249,3 +253,89 @@ def test_a_start_in_an_oven_of_another_heat_says_so():
     kitchen.must(StartStep(first.id), EndStep(cut.id))
     (start,) = [alarm for alarm in kitchen.alarms() if alarm.kind is Kind.START and alarm.step == bake.id]
     assert start.detail == "oven has another heat"
+
+
+def two_settings() -> Kitchen:
+    """Two bakes an hour apart in one oven, each with a setting of its own."""
+    oven = (Use(place="oven"),)
+    first = step("Pie", "Bake", minutes(30), uses=oven, heat_c=180.0, work=Work(start_s=60))
+    second = step("Roots", "Bake", minutes(90), uses=oven, heat_c=120.0, work=Work(start_s=60))
+    return Kitchen(small_menu(Dish(name="Pie", steps=(first,)), Dish(name="Roots", steps=(second,))))
+
+
+def test_a_setting_that_nobody_needs_any_more_hides_no_later_one():
+    kitchen = two_settings()
+    kitchen.must(StartStep("Pie/Bake"))
+    (setting,) = [one for one in kitchen.cook.plan.settings if one.for_step == "Roots/Bake"]
+    kitchen.now = setting.at * SECOND
+    assert only(kitchen, Kind.SET).cue == setting.id
+
+
+def test_an_oven_that_was_seen_to_be_hot_is_not_asked_about_again():
+    kitchen = two_settings()
+    setting = next(one for one in kitchen.cook.plan.settings if one.for_step == "Pie/Bake")
+    kitchen.now = setting.at * SECOND
+    kitchen.must(DoCue("@oven", setting.id))
+    kitchen.now += 20 * MIN
+    hot = only(kitchen, Kind.HOT)
+    kitchen.must(DoCue(hot.step, hot.cue))
+    kitchen.now += 20 * MIN
+    assert Kind.HOT not in kinds(kitchen)
+
+
+def test_hot_oil_past_its_time_is_danger_and_nothing_less_beside_it():
+    kitchen = frying()
+    kitchen.now += 30 * MIN
+    assert Kind.DANGER in kinds(kitchen)
+    assert Kind.OVER not in kinds(kitchen)
+
+
+def test_a_pull_that_was_answered_not_yet_calls_when_that_is_used_up():
+    kitchen = one(span=minutes(30, 120), pull_at_c=80.0)
+    for celsius in (20.0, 40.0, 60.0):
+        kitchen.now += 10 * MIN
+        kitchen.must(TakeReading("Ham/Roast", celsius))
+    kitchen.now += 10 * MIN
+    only(kitchen, Kind.PULL)
+    kitchen.must(NotYet("Ham/Roast"))
+    again = kitchen.cook.lives["Ham/Roast"].look_again
+    kitchen.now = again - 1
+    assert Kind.PULL not in kinds(kitchen)
+    kitchen.now = again
+    assert only(kitchen, Kind.PULL).since == again
+
+
+def fitted(at_min: float, why: str = "") -> tuple[Kitchen, StepLife]:
+    """A joint read after 20 min, with a fit that gives its pull at that minute."""
+    kitchen = one(span=minutes(60, 180), pull_at_c=80.0)
+    start = kitchen.now
+    kitchen.now += 20 * MIN
+    kitchen.must(TakeReading("Ham/Roast", 20.0))
+    at = start + round(at_min * MIN)
+    fit = PullForecast(step="Ham/Roast", pull_c=80.0, readings=1, at=at, early=at - 9 * MIN, late=at + 9 * MIN, why=why)
+    return kitchen, replace(kitchen.cook.lives["Ham/Roast"], foreseen=fit)
+
+
+def asked_at(kitchen: Kitchen, life: StepLife) -> float:
+    """The minute at which the next reading is asked for."""
+    roast = kitchen.cook.menu.steps["Ham/Roast"]
+    guess = pull_guess(kitchen.cook, roast, life)
+    return (read_at(kitchen.cook, roast, life, guess) - life.started) / MIN
+
+
+def test_a_fit_knows_better_than_the_menus_low_end_when_to_read():
+    # Read at 20 and there at 130: half of what is left is 75. Without a fit the low end of the menu, 60, would count.
+    assert asked_at(*fitted(130)) == 75
+
+
+def test_a_fit_that_says_that_it_is_there_asks_at_its_moment_and_not_yet_puts_that_off():
+    assert asked_at(*fitted(19, why="it is there")) == 19
+    kitchen, life = fitted(130)
+    assert asked_at(kitchen, replace(life, look_again=life.started + 90 * MIN)) == 90
+
+
+def test_a_guess_of_a_fit_is_never_in_the_past():
+    kitchen, life = fitted(25)
+    now = life.started + 30 * MIN
+    guess = pull_guess(kitchen.cook, kitchen.cook.menu.steps["Ham/Roast"], life, now)
+    assert (guess.early, guess.at, guess.late) == (now, now, life.started + 34 * MIN)

@@ -132,6 +132,16 @@ def test_time_in_hand_is_kept_for_a_meal_with_an_hour_and_not_for_one_as_soon_as
     assert question(asked, EAT, "UTC", soonest=True).in_hand_s == 0
 
 
+def test_time_in_hand_is_there_to_be_used_up_once_something_has_begun():
+    asked = one(ROAST, in_hand_s=900)
+    assert question_of_cook(cook(asked), NOW * MS).in_hand_s == 900
+    assert question_of_cook(cook(asked, {"D/Roast": running(60)}), NOW * MS).in_hand_s == 0
+
+
+def test_only_a_place_with_a_heat_of_its_own_is_heated():
+    assert [room.heated for room in question(one(ROAST), EAT, "UTC").places] == [True, False, False]
+
+
 JOINT = step("D", "Roast", minutes(60, 120), uses=(OVEN,), pull_at_c=80.0, work=Work(end_s=120))
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 
-from .alarm_values import Alarm, Kind, Rank
+from .alarm_values import Alarm, Rank
 from .alarms import calls
 from .cook import Cook
 from .values import MS, Moment
@@ -34,9 +34,9 @@ def one_calls(alarms: Sequence[Alarm], cook: Cook, since: Callable[[Alarm], Mome
 
 def coming(cook: Cook, lead: Alarm, now: Moment) -> tuple[Alarm, ...]:
     """What will open the same door within two minutes of `lead`, and does not call yet."""
-    mine = doors(cook, lead)
-    if not mine or lead.rank is Rank.DANGER:
+    if lead.rank is Rank.DANGER:
         return ()
+    mine = doors(cook, lead)
     until = max(now, lead.since) + SAME_DOOR_MS
-    later = (a for a in calls(cook, now) if now < a.since <= until and a.rank is lead.rank and a.kind is not Kind.NOTE)
+    later = (a for a in calls(cook, now) if now < a.since <= until and a.rank is lead.rank)
     return tuple(a for a in later if mine & doors(cook, a))
