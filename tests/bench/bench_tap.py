@@ -67,6 +67,8 @@ def taps(board: object, app: object, count: int) -> list[float]:
     from PySide6.QtCore import QEventLoop, Qt
     from PySide6.QtTest import QTest
 
+    from timerboard.board.replies import BOUNCE_MS
+
     taken = []
     for _ in range(count):
         before, kept = perf_counter(), len(board.desk.cook.record)
@@ -75,7 +77,7 @@ def taps(board: object, app: object, count: int) -> list[float]:
         app.processEvents(QEventLoop.ProcessEventsFlag.ExcludeSocketNotifiers)  # paint; hear no planner meanwhile
         taken.append((perf_counter() - before) * 1000)
         assert len(board.desk.cook.record) > kept
-        _until(app, 0.3)  # what the board puts off until it has painted is not waited for, but it is let happen
+        _until(app, BOUNCE_MS / 1000 + 0.3)  # nobody taps sooner; what the board puts off until it has painted happens
     return sorted(taken)
 
 
