@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt
 
 from tests.kitchen import Kitchen, minutes, small_menu, step
 from timerboard.board.bay import digit_for
+from timerboard.board import replies
 from timerboard.board.window import BoardWindow
 from timerboard.core.commands import EndStep, StartStep
 from timerboard.core.menu import Dish, Work
@@ -15,7 +16,8 @@ def dish(name: str, hold_s: int) -> Dish:
     return Dish(name=name, hold_s=hold_s, steps=(step(name, "Warm", minutes(5), work=Work(throughout=True)),))
 
 
-def test_the_digit_of_a_call_stands_on_its_dish_and_calls_the_next_one(qtbot):
+def test_the_digit_of_a_call_stands_on_its_dish_and_calls_the_next_one(qtbot, monkeypatch):
+    monkeypatch.setattr(replies, "BOUNCE_MS", 0)  # two presses, as far apart as people press
     kitchen = Kitchen(small_menu(dish("Rolls", 1200), dish("Soup", 7200)), eat_in=20)
     for name in ("Rolls", "Soup"):
         kitchen.must(StartStep(f"{name}/Warm"), EndStep(f"{name}/Warm"))
