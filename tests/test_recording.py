@@ -1,5 +1,11 @@
 """`timerboard record`: a kept cook in words, with its cooling log."""
 
+import os
+import signal
+import subprocess
+import sys
+from pathlib import Path
+
 import pytest
 
 from tests.kitchen import Kitchen, minutes, small_menu, step
@@ -60,3 +66,42 @@ def test_what_is_no_cook_is_said_in_words(kept, tmp_path, capsys):
 def test_a_name_longer_than_names_may_be_is_no_cook(kept, capsys):
     assert main(["record", "a" * 5000]) == 2
     assert capsys.readouterr().err.startswith(f"no kept cook is called '{'a' * 60}'; there are:")
+
+
+KILLED = """
+import os, signal, sys
+from pathlib import Path
+from tests.kitchen import Kitchen, small_menu
+from tests.test_recording import ROAST
+from timerboard.core.commands import StartStep, TakeReading
+from timerboard.core.menu import Dish
+from timerboard.shell.journal import SqlJournal
+
+kitchen = Kitchen(small_menu(Dish(name="Ham", steps=(ROAST,))), eat_in=600, plan=False)
+journal, kept = SqlJournal(Path(sys.argv[1]), "board"), 0
+kitchen.must(StartStep(ROAST.id))
+for n in range(200):
+    kitchen.wait(2.5)
+    kitchen.must(TakeReading(ROAST.id, 10.0 + n / 4, confirmed=True))
+    journal.append(kitchen.events[kept:])
+    kept = len(kitchen.events)
+os.kill(os.getpid(), signal.SIGKILL)
+"""
+
+
+def test_a_long_cook_that_was_killed_has_no_text_beside_it_and_is_told_to_its_last_act(tmp_path, monkeypatch, capsys):
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path))
+    folder, root = tmp_path / "timerboard" / "cooks", Path(__file__).resolve().parents[1]
+    folder.mkdir(parents=True)
+    command = [sys.executable, "-c", KILLED, str(folder / "supper.cook")]
+    ended = subprocess.run(command, cwd=root, env=os.environ | {"PYTHONPATH": str(root)}, check=False)
+    assert ended.returncode == -signal.SIGKILL
+    assert not list(folder.glob("*.txt"))
+    assert (folder / "supper.cook-wal").stat().st_size > 0  # the kill left the last acts there
+    before = (folder / "supper.cook").read_bytes(), (folder / "supper.cook-wal").read_bytes()
+    assert main(["record"]) == 0
+    told = capsys.readouterr().out
+    assert sum("°C" in line for line in told.splitlines()) >= 200
+    assert "59.8 °C" in told  # the last of them
+    assert ", not ended" in told
+    assert ((folder / "supper.cook").read_bytes(), (folder / "supper.cook-wal").read_bytes()) == before
