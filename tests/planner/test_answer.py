@@ -178,8 +178,9 @@ def test_the_bound_of_a_late_meal_is_no_later_than_the_meal_can_be():
     tasks = [step(f"Dish {n}/Stir", 11 + n, work="all") for n in range(10)]
     problem = kitchen(*tasks, hold=600, pairs=2, not_before=EAT, soonest=True)
     found = answer(problem, limit_s=0.01)
-    assert found.status is Status.OPTIMAL or found.standing.aim == "on time"
-    bound = found.eat_at - EAT - (found.standing.gap if found.standing else 0)
+    is_open = found.standing is not None and found.standing.aim == "on time"
+    assert is_open or found.status is Status.OPTIMAL or "on time" in found.standing.proven
+    bound = found.eat_at - EAT - (found.standing.gap if is_open else 0)
     assert 78 * M <= bound <= planned(problem).eat_at - EAT
 
 

@@ -265,7 +265,8 @@ def _share(search: _Search, aim: Stage) -> Effort:
     effort, spent_s = search.effort, perf_counter() - search.began
     seconds = (0.95 if search.is_last(aim) else 0.6) * effort.left_s
     if aim.at_most_s is not None:
-        seconds = min(seconds, aim.at_most_s if aim.aim else max(LEAST_S, min(aim.at_most_s, spent_s)))
+        most_s = aim.at_most_s if aim.aim else max(LEAST_S, min(aim.at_most_s, spent_s))
+        seconds = min(seconds, max(most_s, aim.until_s - spent_s))
     return Effort(perf_counter() + seconds, effort.workers, effort.stop, aim.search, presolve=not search.cooking)
 
 

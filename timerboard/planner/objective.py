@@ -61,9 +61,12 @@ WHILE_COOKING_S = {
     "holds": 0.25,
     "least change": 0.06,
     "oven changes": 0.05,
-    "hands": 0.05,
+    "hands": 0.03,
 }
 """What each aim may take while a cook stands there and waits."""
+
+UNTIL_S = {"least change": 0.12}
+"""... and more where the aims before it left so much of the time since the question."""
 
 NEATNESS_S = 0.25
 """What neatness may take where nobody waits for it."""
@@ -78,6 +81,7 @@ class Stage:
     constant: int = 0
     floor: int | None = 0
     at_most_s: float | None = None  # bettered for so long and no longer: a cook waits, or nobody does
+    until_s: float = 0.0  # ... or until so long after the question, if that is later
     aim: bool = True  # False: neatness that no cook asked for; whether it is proven says nothing about the plan
     search: tuple[str, ...] = ()  # the solver's own names of what proves such an aim soonest; (): its usual mix
     at_best: int | None = None  # what it cannot be below once every aim before it is at its floor
@@ -112,7 +116,7 @@ def stages(model: Model, near: Plan | None = None) -> list[Stage]:
     if near is not None:
         out += [replace(_stage("least change", _moved(model, near)), search=BY_CORES)]
         out += [_oven_changes(model), _hands(model)]
-        return [replace(s, at_most_s=WHILE_COOKING_S[s.name]) for s in out if s.terms]
+        return [replace(s, at_most_s=WHILE_COOKING_S[s.name], until_s=UNTIL_S.get(s.name, 0.0)) for s in out if s.terms]
     out += [_oven_changes(model), _hands(model)]
     if not problem.soonest:
         out += [_first_start(model), _close_to_the_meal(model)]
