@@ -3,8 +3,8 @@
 from PySide6.QtCore import Qt
 
 from tests.kitchen import Kitchen, minutes, small_menu, step
-from timerboard.board.bay import digit_for
 from timerboard.board import replies
+from timerboard.board.bay import digit_for
 from timerboard.board.window import BoardWindow
 from timerboard.core.commands import EndStep, StartStep
 from timerboard.core.menu import Dish, Work
