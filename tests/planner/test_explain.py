@@ -5,12 +5,14 @@ from time import perf_counter
 import pytest
 
 from tests.bench.menus import menu_value
-from tests.planner.minute_kitchens import EAT, OVEN, at, kitchen, oven, planned, step
-from timerboard.core.plan import NoPlan, PlaceRoom, Stretch
+from tests.planner.minute_kitchens import EAT, LONG_AGO, OVEN, at, kitchen, oven, planned, step
+from timerboard.core.menu import HandsFrom
+from timerboard.core.plan import HandsChange, NoPlan, PlaceRoom, Stretch
 from timerboard.core.question import question
 from timerboard.planner.answer import answer
 from timerboard.planner.explain import why_not
 from timerboard.planner.relax import helper_from, hold_of, may_bind, more_hands, rules_of
+from timerboard.planner.ways_out import eaten_later
 
 EASY = tuple(step(f"Salad {n}/Toss", 5) for n in range(4))
 """Dishes that are in nobody's way and must not be named."""
@@ -79,6 +81,30 @@ def test_a_meal_that_is_too_soon_can_be_eaten_later_by_the_least():
     problem = kitchen(*tasks, hold=60, not_before=at(-30), zone="UTC")
     _, ways = refused(problem)
     assert ways[0] == "Eat 10 min later, at 18:40."
+
+
+def test_a_helper_who_comes_with_the_meal_is_no_help_to_a_later_one():
+    # Now is 45 before the meal, a helper comes at 36. Each dish is 20 of work, then 20 in the heat. With the helper at
+    # a fixed hour both are ready at 4; but who is asked for 36 before the meal comes 36 before the later one too, and
+    # what they begin is never ready for it. The cook alone has the second ready at 15.
+    tasks = [step(f"{d}/Roll", 20, work="all") for d in ("Pie", "Tart")]
+    tasks += [step(f"{d}/Bake", 20, after=[f"{d}/Roll"]) for d in ("Pie", "Tart")]
+    hands = (HandsChange(at=LONG_AGO, pairs=1), HandsChange(at=at(-36), pairs=2))
+    problem = kitchen(*tasks, hold=60, hands=hands, not_before=at(-45), zone="UTC")
+    _, ways = refused(problem)
+    (later,) = [way for way in ways if way.startswith("Eat ")]
+    assert later.startswith("Eat 15 min later, at 18:45")
+    planned(eaten_later(15 * 60)(problem))
+
+
+def test_a_later_meal_is_the_same_question_as_one_that_was_asked_for_then():
+    menu = menu_value(3, 8)
+    menu = menu.model_copy(update={"hands": (HandsFrom(from_s=None, pairs=1), HandsFrom(from_s=-3600, pairs=2))})
+    moved = eaten_later(1800)(question(menu, EAT, "UTC"))
+    asked = question(menu, EAT + 1800, "UTC")
+    told = {"goals", "tasks", "eat_at", "places"}
+    assert moved.model_dump(include=told) == asked.model_dump(include=told)
+    assert moved.hands[1:] == asked.hands[1:]
 
 
 def test_a_start_that_has_passed_is_named():

@@ -30,6 +30,17 @@ def hands_of_cook(cook: Cook) -> tuple[HandsChange, ...]:
     return _changes(cook.menu, cook.eat_at // MS, tuple(moments))
 
 
+def hands_later(hands: tuple[HandsChange, ...], by_s: Seconds, now: Seconds | None) -> tuple[HandsChange, ...]:
+    """The same hands for a meal so much later: what is to come after `now` (None: everything) moves with the meal.
+
+    What holds from the beginning of time goes on to do so.
+    """
+    return tuple(
+        change.model_copy(update={"at": change.at + by_s}) if n and (now is None or change.at > now) else change
+        for n, change in enumerate(hands)
+    )
+
+
 def hands_moved(before: Cook, after: Cook, now: Moment) -> tuple[tuple[int, Moment], ...]:
     """(pairs, from when) of every change of hands to come that a moved meal has moved with it."""
     old = {(change.at, change.pairs) for change in hands_of_cook(before)}

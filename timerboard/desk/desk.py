@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from timerboard.core.alarm_values import Alarm, Rank
 from timerboard.core.alarms import alarms, calls, next_change
 from timerboard.core.civil import clock_words
-from timerboard.core.commands import AddDish, AdoptPlan, BoardWish, Command, HearAlarm, Look
+from timerboard.core.commands import AddDish, AdoptPlan, BoardWish, Command, HearAlarm, Look, MoveEating, Undo
 from timerboard.core.cook import Cook
 from timerboard.core.decide import At, Refusal, decide
 from timerboard.core.events import BoardReturned, ClockStepped, Event, PlanAdopted, PullForeseen
@@ -29,7 +29,7 @@ from .keeping import NOT_SAVED, Keeper
 from .kitchen_time import AWAY_MS, Glance, KitchenTime, at_open, glance
 from .late_plan import with_late_dish
 from .listening import Listening
-from .notices import CLOCK, Notices, keep_the_clock_time, plain
+from .notices import CLOCK, Notices, hands_told, keep_the_clock_time, plain
 from .opening import Order, opening, taken_up
 from .ports import Clock, Journal, Memory, Planner, Wake
 from .pulls import Predictor, Pulls
@@ -141,11 +141,13 @@ class Desk:
         if isinstance(answer, Refusal):
             return answer
         self._notices.answered(command)
-        before = self.cook.chosen
+        before = self.cook
         self._take(answer, now)
         if isinstance(command, AddDish):
             self._place(command.dish, now)
-        remember_choices(self._memory, before, self.cook.chosen)
+        if isinstance(command, MoveEating | Undo) and (moved := hands_told(before, self.cook, now)) is not None:
+            self._notices.say(moved)
+        remember_choices(self._memory, before.chosen, self.cook.chosen)
         self._after(now)
         return last_act(Teller(self.cook))
 

@@ -7,8 +7,10 @@ from timerboard.core.civil import day_clock_words
 from timerboard.core.commands import CloseCook, HearAlarm, MoveEating
 from timerboard.core.cook import Cook, StepState
 from timerboard.core.events import ClockStepped, EatTimeMoved
+from timerboard.core.hands_by_time import hands_moved
 from timerboard.core.values import MS, Moment
 from timerboard.core.view_values import Notice
+from timerboard.core.words import plural, sentence_list
 
 
 class Notices:
@@ -48,6 +50,16 @@ class Notices:
 def plain(key: str, text: str, rank: Rank = Rank.NOTE) -> Notice:
     """A line that only wants to be read."""
     return Notice(key, text, rank, leave=HearAlarm(key), leave_word="ok")
+
+
+def hands_told(before: Cook, after: Cook, now: Moment) -> Notice | None:
+    """From when whose hands are counted on, once a moved meal has moved them; None when it has moved nobody."""
+    offset = after.offset_ms
+    moved = [
+        f"{plural(pairs, 'pair')} from {day_clock_words(at + offset, after.zone, after.eat_at + offset)}"
+        for pairs, at in hands_moved(before, after, now)
+    ]
+    return plain("hands moved", f"Hands move with the meal: {sentence_list(moved)}") if moved else None
 
 
 OVER = Notice(

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from time import perf_counter
 
+from timerboard.core.hands_by_time import hands_later
 from timerboard.core.plan import Problem, Task, WayOut
 from timerboard.core.quantity_words import duration_words
 from timerboard.core.values import Seconds
@@ -29,6 +30,9 @@ NEAT_S = 300
 
 FEW_IDEAS = 6
 """Greedy tries before the solver is asked."""
+
+MOST_LATER_S = 86_400
+"""A meal that would have to wait longer is another meal."""
 
 MOST_LEFT_OUT = 3
 """Dishes that a cook may be asked to leave out."""
@@ -146,12 +150,58 @@ def _eat_later(problem: Problem, until: float) -> WayOut | None:
             model.cp.add_modulo_equality(0, model.later, NEAT_S // model.axis.tick)
         return model.later
 
-    found = _least(problem.model_copy(update={"late_ok": True}), later, until, BY_BOUNDS)
+    asked, moves = problem.model_copy(update={"late_ok": True}), _moves_hands(problem)
+    found = _least(asked, later, min(until, perf_counter() + ONE_TRY_S / 2) if moves else until, BY_BOUNDS)
+    if moves:
+        guess = NEAT_S if found is None else max(NEAT_S, _neat(found.seconds))
+        found = _later_with_its_hands(problem, guess, until)
     if found is None or not found.seconds:
         return None
     late = _neat(found.seconds)
     at = f", at {clock(problem, problem.eat_at + late)}" if problem.zone is not None else ""
     return WayOut(said=f"Eat {duration_words(late)} later{at}{found.maybe}.", cost=late // 60)
+
+
+def _moves_hands(problem: Problem) -> bool:
+    return hands_later(problem.hands, NEAT_S, problem.not_before) != problem.hands
+
+
+def _later_with_its_hands(problem: Problem, guess: Seconds, until: float) -> Amount | None:
+    """How much later, when helpers come with the meal: the guess is doubled until it does, then halved back.
+
+    More time may come with fewer hands at the wrong moment, so that nothing less does is said of the least step only.
+    """
+    low, high = 0, guess
+    while _least(eaten_later(high)(problem), None, until) is None:
+        low, high = high, 2 * high
+        if high > MOST_LATER_S or until - perf_counter() < LEAST_TRY_S:
+            return None
+    while high - low > NEAT_S and until - perf_counter() >= LEAST_TRY_S:
+        middle = _neat((low + high) // 2)
+        if middle >= high:
+            break
+        low, high = (low, middle) if _least(eaten_later(middle)(problem), None, until) is not None else (middle, high)
+    return Amount(high, least=high == NEAT_S)
+
+
+def eaten_later(by_s: Seconds) -> Change:
+    """The question of a meal so much later: courses, make-ahead limits and hands by time move with it."""
+
+    def change(problem: Problem) -> Problem:
+        goals = tuple(
+            g.model_copy(update={"ready_by": g.ready_by + by_s, "ready_from": _plus(g.ready_from, by_s)})
+            for g in problem.goals
+        )
+        tasks = tuple(t.model_copy(update={"earliest": _plus(t.earliest, by_s)}) for t in problem.tasks)
+        hands = hands_later(problem.hands, by_s, problem.not_before)
+        later = {"eat_at": problem.eat_at + by_s, "goals": goals, "tasks": tasks, "hands": hands, "late_ok": False}
+        return problem.model_copy(update=later)
+
+    return change
+
+
+def _plus(at: Seconds | None, by_s: Seconds) -> Seconds | None:
+    return None if at is None else at + by_s
 
 
 def _stand_longer(dish: str) -> Trial:
