@@ -1,5 +1,6 @@
 """An adopted forecast of a pull is a fact: strips, calls and the plan follow from it, and replay gives the same."""
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -10,10 +11,11 @@ from timerboard.core.commands import AdoptPlan, EndStep, ReopenStep, StartStep, 
 from timerboard.core.engine import range_of
 from timerboard.core.events import PullForeseen
 from timerboard.core.fold import fold
-from timerboard.core.heat_values import PullForecast
+from timerboard.core.heat_values import CurvePoint, PullForecast
 from timerboard.core.menu import Dish, Use
 from timerboard.core.outlook import outlook
 from timerboard.core.question import question_of_cook
+from timerboard.core.reading_sense import beyond
 from timerboard.core.upgrades import read_event
 from timerboard.core.view import view
 
@@ -146,3 +148,39 @@ def test_a_step_that_ended_or_goes_on_is_told_the_same_by_its_record():
     kitchen.must(EndStep(ROAST.id, confirmed=True), ReopenStep(ROAST.id), AdoptPlan(plain_plan(small_menu(HAM), 0)))
     told = [read_event(event.model_dump(mode="json")) for event in kitchen.events]
     assert fold(told) == kitchen.cook
+
+
+def curved(kitchen: Kitchen) -> PullForecast:
+    """The core expected at 40 C in 20 minutes, 36 to 45, and at 70 C in 100."""
+    points = ((0, 28.0, 30.0, 32.0), (20, 36.0, 40.0, 45.0), (100, 60.0, 70.0, 80.0))
+    curve = tuple(
+        CurvePoint(at=kitchen.now + m * MIN, low_c=low, likely_c=likely, high_c=high) for m, low, likely, high in points
+    )
+    return foretold(kitchen, 100, 20).model_copy(update={"curve": curve})
+
+
+def test_a_pull_far_above_what_the_readings_foretell_is_asked_about_as_a_slip():
+    kitchen = roasting()
+    adopt(kitchen, curved(kitchen))
+    kitchen.wait(20)
+    refusal = kitchen.refused(TakeReading(ROAST.id, 71.0))
+    assert refusal.said == "71 °C, but about 40 °C was expected by now: is it right? And end it?"
+    kitchen.must(refusal.ask)
+    assert kitchen.cook.lives[ROAST.id].readings[-1].celsius == 71.0
+
+
+def test_a_pull_that_the_readings_foretell_is_only_confirmed():
+    kitchen = roasting()
+    adopt(kitchen, curved(kitchen))
+    kitchen.wait(90)
+    assert "expected by now" not in kitchen.refused(TakeReading(ROAST.id, 71.0)).said
+
+
+@pytest.mark.parametrize(
+    ("celsius", "minutes_on", "asks"), [(51.0, 20, False), (53.0, 20, True), (90.0, 101, False), (44.0, 10, True)]
+)
+def test_how_far_above_the_curve_a_core_may_be(celsius, minutes_on, asks):
+    """Three standard deviations of curve (3.9 C at 20 minutes) and probe (1 C) together, and five degrees at least."""
+    kitchen = roasting()
+    assert bool(beyond(curved(kitchen), celsius, kitchen.now + minutes_on * MIN, "C")) is asks
+    assert beyond(None, celsius, kitchen.now, "C") == ""

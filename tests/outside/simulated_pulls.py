@@ -8,6 +8,7 @@ from tests.outside.roast_simulator import Roast
 from timerboard.core.heat_model import USUAL, Allowance
 from timerboard.core.heat_pull import forecast_pull
 from timerboard.core.heat_values import CoreReading, HeatQuestion
+from timerboard.core.reading_sense import beyond
 from timerboard.core.values import Span
 
 NOISE_C = 0.76
@@ -42,13 +43,14 @@ class Asked:
         return float((self.at - self.true) / self.true)
 
 
-def asked(roast: Roast, readings: int, allowance: Allowance = USUAL) -> Asked:
+def question(roast: Roast, readings: int) -> HeatQuestion:
+    """What the cook knows after so many readings."""
     low, likely, high = roast.span_s
     taken = tuple(
         CoreReading(at=round(s * 1000), celsius=c)
         for s, c in zip(roast.read_s[:readings], roast.read_c[:readings], strict=True)
     )
-    question = HeatQuestion(
+    return HeatQuestion(
         step="x",
         started=0,
         now=taken[-1].at,
@@ -57,7 +59,16 @@ def asked(roast: Roast, readings: int, allowance: Allowance = USUAL) -> Asked:
         oven_c=roast.oven_c,
         span=Span(low=low, likely=likely, high=high),
     )
-    found = forecast_pull(question, allowance)
+
+
+def questioned(roast: Roast, readings: int) -> bool:
+    """Whether the board asks if the last of so many readings is right, by the forecast of those before."""
+    fit, at = forecast_pull(question(roast, readings - 1)), round(roast.read_s[readings - 1] * 1000)
+    return bool(beyond(fit, float(roast.read_c[readings - 1]), at, "C"))
+
+
+def asked(roast: Roast, readings: int, allowance: Allowance = USUAL) -> Asked:
+    found = forecast_pull(question(roast, readings), allowance)
     assert found.at is not None
     assert found.early is not None
     assert found.late is not None

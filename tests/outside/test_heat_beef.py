@@ -3,7 +3,7 @@
 The questions are in `beef_pulls.py`, and what 'left out' means in `left_out.py`. The choices below are what
 `python -m tests.bench.bench_heat_left_out` prints. Honest to say: the form of the model and its physical ranges were
 settled with both curves in sight; only the four allowances are chosen without the curve that is foretold. Built in is
-what all data choose together, but with readings trusted less (0.7 °C, not 0.5): so the band held more on the training
+what all data choose together, but for `walk` and `soft_c` (0.3, 12): with them the band held more of the training
 roasts.
 
 The first limit here was a median of 10 % of the time left at half way, and stands. The limits of the worst cases, of a
@@ -20,26 +20,24 @@ from tests.outside.beef_pulls import MENUS, PIECES, asked, error, truth
 from tests.outside.left_out import CHOICES
 from timerboard.core.heat_model import USUAL, Allowance
 
-OTHER_CURVE = {
-    "A": Allowance(read_sd_c=0.5, walk=0.15, left_log_sd=0.05, soft_c=16.0),
-    "B": Allowance(read_sd_c=0.5, walk=0.3, left_log_sd=0.05, soft_c=12.0),
-}
-SIMULATED_ONLY = Allowance(read_sd_c=0.5, walk=0.15, left_log_sd=0.12, soft_c=16.0)
+SIMULATED_ONLY = Allowance(read_sd_c=0.5, walk=0.15, left_log_sd=0.05, soft_c=16.0)
+OTHER_CURVE = dict.fromkeys(PIECES, SIMULATED_ONLY)
+"""Each left out, or both: the same is chosen."""
 
 
 def errors(share, by_piece):
     return [abs(error(piece, share, menu, by_piece[piece])) for piece in PIECES for menu in MENUS]
 
 
-@pytest.mark.parametrize("by_piece", [dict.fromkeys(PIECES, USUAL), OTHER_CURVE, dict.fromkeys(PIECES, SIMULATED_ONLY)])
+@pytest.mark.parametrize("by_piece", [dict.fromkeys(PIECES, USUAL), OTHER_CURVE])
 def test_half_way_the_forecast_is_within_a_tenth_of_the_time_left(by_piece):
-    """As built in; each curve left out of the choice of allowances; both left out."""
+    """As built in; with the curve, or both, left out of the choice of allowances."""
     assert median(errors(0.5, by_piece)) <= 0.10
 
 
-def test_half_way_the_worst_case_as_built_in_is_within_two_fifths():
-    """With the curve left out of the choice it is 42 to 43 %, so this limit holds in-sample only."""
-    assert max(errors(0.5, dict.fromkeys(PIECES, USUAL))) <= 0.40
+@pytest.mark.parametrize("by_piece", [dict.fromkeys(PIECES, USUAL), OTHER_CURVE])
+def test_half_way_the_worst_case_is_within_a_quarter(by_piece):
+    assert max(errors(0.5, by_piece)) <= 0.25
 
 
 @pytest.mark.parametrize(("share", "usual", "worst"), [(0.25, 0.30, 0.55), (0.75, 0.20, 0.45)])
@@ -61,4 +59,4 @@ def test_the_band_shrinks():
 
 
 def test_what_is_built_in_is_one_of_the_choices():
-    assert {USUAL, SIMULATED_ONLY, *OTHER_CURVE.values()} <= set(CHOICES)
+    assert {USUAL, *OTHER_CURVE.values()} <= set(CHOICES)

@@ -13,7 +13,7 @@ from .fold_steps import BEYOND_C
 from .menu import Step
 from .pull_question import pull_question
 from .quantity_words import celsius_words
-from .reading_sense import doubt
+from .reading_sense import beyond, doubt
 
 
 def take_reading(cook: Cook, command: TakeReading, stamp: At) -> tuple[Event, ...] | Refusal:
@@ -66,6 +66,7 @@ def _question(cook: Cook, step: Step, command: TakeReading, stamp: At) -> str:
     units, fit = cook.menu.units, life.fit
     read, pull = celsius_words(command.celsius, units), celsius_words(step.pull_at_c or 0.0, units)
     then = "lift this batch" if _batches_left(cook, step) else "end it"
+    odd = odd or beyond(fit, command.celsius, stamp.at, units)
     if odd:
         return f"{odd} And {then}?"
     low = pull_question(cook, step, command.celsius)

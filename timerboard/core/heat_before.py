@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from .food_properties import LEAN_MEAT, properties
-from .heat_model import DIMENSIONS, USUAL, Allowance, Before, joints
+from .heat_model import BETWEEN, DIMENSIONS, PLACE, USUAL, Allowance, Before, joints
 from .heat_series import Shape
 from .heat_values import HeatQuestion
 from .values import Span
@@ -25,6 +25,8 @@ def before(question: HeatQuestion, allowance: Allowance = USUAL) -> Before:
     """Everything known beforehand, with its spread."""
     oven = _USUAL_OVEN_C if question.oven_c is None else question.oven_c
     told = question.start_c is not None
+    shape = Shape(question.shape)
+    place, place_sd = BETWEEN[shape]
     bare = Before(
         pull_c=question.pull_c,
         pull_s=_LIKELY_S,
@@ -32,7 +34,9 @@ def before(question: HeatQuestion, allowance: Allowance = USUAL) -> Before:
         oven_c=oven,
         start_c=question.start_c if question.start_c is not None else _USUAL_START_C,
         start_sd=_TOLD_START_SD if told else _USUAL_START_SD,
-        shape=Shape(question.shape),
+        shape=shape,
+        place=place,
+        place_sd=place_sd,
         allowance=allowance,
     )
     seconds, spread = _pull_time(question, bare)
@@ -60,5 +64,5 @@ def _by_weight(weight_kg: float, bare: Before) -> float:
     """Seconds for a sphere of lean meat of that weight in the middle of all thinkable surroundings."""
     meat = properties(LEAN_MEAT, 40.0)
     radius = math.cbrt(3 * weight_kg / (4 * math.pi * meat.density))
-    middle = joints(np.zeros((1, DIMENSIONS)), bare)
+    middle = joints(np.zeros((1, DIMENSIONS)), replace(bare, place=PLACE[bare.shape]))
     return float(middle.fourier[0]) * radius**2 / meat.diffusivity

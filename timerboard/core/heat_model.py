@@ -41,9 +41,13 @@ RISING = 0.5
 """What a surface feels rises about half as fast as it dries: its temperature goes with the log of its wetness."""
 TIP, MOST_TIP = 0.2, 0.8
 """How far a probe's tip is from the middle, as a share of the way out: one standard deviation. Common practice."""
-BETWEEN = 0.3
-"""How far a joint is from the shape it is taken for, in steps from slab to cylinder to sphere. Common practice."""
-_TYPICAL_FOURIER = {Shape.SLAB: 0.73, Shape.CYLINDER: 0.36, Shape.SPHERE: 0.25}  # one term, Bi 8, theta 0.3
+PLACE = {Shape.SLAB: 0.0, Shape.CYLINDER: 1.0, Shape.SPHERE: 2.0}
+BETWEEN = {Shape.SLAB: (0.0, 0.3), Shape.CYLINDER: (1.0, 0.3), Shape.SPHERE: (1.0, 0.8)}
+"""Where between slab (0), cylinder (1) and sphere (2) a joint lies, and its standard deviation. Flat and long ones are
+told by words; a sphere is what is left, and that may be anything: taken for round for certain, flat and long joints
+were foretold a fifth of the time left too early half way (simulated roasts 20,000 to 20,099). Common practice."""
+_LOG_FOURIER = np.log([0.73, 0.36, 0.25])
+"""At a typical pull of slab, cylinder and sphere: one term, Bi 8, theta 0.3."""
 _MEAT = properties(LEAN_MEAT, 50.0)
 
 _HALVINGS, _CHORDS = 6, 2  # together to 0.001 °C
@@ -53,14 +57,14 @@ _LONGEST_FOURIER = 30.0
 @dataclass(frozen=True, slots=True)
 class Allowance:
     """How far things may be off. Chosen among a few by `tests/outside/left_out.py`, from simulated roasts and curves;
-    only `read_sd_c` is wider than what was chosen (0.5), for a band that held more of the training roasts.
+    only `walk` and `soft_c` are not what was chosen (0.15, 16): with these the band held more of the training roasts.
 
     `read_sd_c`: a reading from the core: probe and rounding. `walk`: variance (°C2) by which the model may stray from
     the core per degree that the core has risen. `left_log_sd`: spread of the time left that no reading shows: doors,
     the oven's swing. `soft_c`: how far above the pull what a joint feels at last must lie, about, as it does get there.
     """
 
-    read_sd_c: float = 0.7
+    read_sd_c: float = 0.5
     walk: float = 0.3
     left_log_sd: float = 0.05
     soft_c: float = 12.0
@@ -71,7 +75,10 @@ USUAL = Allowance()
 
 @dataclass(frozen=True, slots=True)
 class Before:
-    """What is known before any reading. `pull_s`: seconds from the start to the pull; `pull_log_sd`: its log spread."""
+    """What is known before any reading. `pull_s`: seconds from the start to the pull; `pull_log_sd`: its log spread.
+
+    `place`, `place_sd`: where it lies between slab (0), cylinder (1) and sphere (2), as in BETWEEN.
+    """
 
     pull_c: float
     pull_s: float
@@ -79,7 +86,9 @@ class Before:
     oven_c: float
     start_c: float
     start_sd: float
-    shape: Shape = Shape.SPHERE
+    shape: Shape
+    place: float
+    place_sd: float
     allowance: Allowance = USUAL
 
 
@@ -117,7 +126,8 @@ def joints(z: Floats, before: Before) -> Joints:
     heat-transfer coefficient, start, vapour, wetness, drying, tip, shape.
     """
     pull_s = before.pull_s * np.exp(before.pull_log_sd * z[:, 0])
-    size = np.sqrt(_MEAT.diffusivity * pull_s / _TYPICAL_FOURIER[before.shape])
+    place = np.clip(before.place + before.place_sd * z[:, 7], 0.0, 2.0)
+    size = np.sqrt(_MEAT.diffusivity * pull_s / np.exp(np.interp(place, list(PLACE.values()), _LOG_FOURIER)))
     h = H * (size / SIZE_M) ** -SMALLER * np.exp(H_LOG_SD * z[:, 1])
     start = before.start_c + before.start_sd * z[:, 2]
     vapour = np.minimum(VAPOUR_PA * np.exp(VAPOUR_LOG_SD * z[:, 3]), MOST_VAPOUR_PA)
@@ -128,7 +138,7 @@ def joints(z: Floats, before: Before) -> Joints:
     a_second = RISING * h * (before.oven_c - first) / LATENT / (DRY_KG * np.exp(DRY_LOG_SD * z[:, 5]))
     drying = np.clip(a_second * size**2 / _MEAT.diffusivity, 0.02, 300.0)
     tip = np.minimum(TIP * np.abs(z[:, 6]), MOST_TIP)
-    squares, weights = modes(before.shape, biot, tip, BETWEEN * z[:, 7])
+    squares, weights = modes(before.shape, biot, tip, place - PLACE[before.shape])
     last = _hot_enough(last, before)
     ones = np.ones_like(pull_s)
     raw = Joints(pull_s, ones, biot, start, first, last, drying, squares, weights, before.shape)
