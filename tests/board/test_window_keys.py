@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication
 from timerboard.board.entry import Asked
 from timerboard.board.keys import digit_at, stroke_of
 from timerboard.board.look import THEMES
+from timerboard.core.alarm_values import Rank
 from timerboard.core.answers import Refusal
 from timerboard.core.commands import (
     CloseCook,
@@ -25,6 +26,7 @@ from timerboard.core.commands import (
     TakeReading,
     Undo,
 )
+from timerboard.core.view_values import Notice
 
 SHIFT = Qt.KeyboardModifier.ShiftModifier
 
@@ -355,6 +357,18 @@ def test_no_to_a_question_leaves_the_message_behind_it(qtbot, window, sender):
     qtbot.keyClick(window, Qt.Key.Key_N)
     assert sender.sent == [HANDS[0].answer]
     assert [notice.key for notice in window.notices.notices] == [OFFER.key]
+
+
+def test_a_question_about_the_last_act_takes_y_though_nobody_has_seen_that_sound_is_lost(qtbot, window, sender):
+    lost = Notice("sound", "Sound lost: no sound device", Rank.DANGER, leave=HearAlarm("sound"), leave_word="Seen")
+    window.show_view(replace(SUPPER, notices=(lost, OFFER)))
+    sender.refusal = Refusal("17 °C is under the rule for poultry. End it now?", TakeReading("Trout/bake", 71.0))
+    press_digit(qtbot, window, 1)
+    sender.refusal = None
+    qtbot.keyClick(window, Qt.Key.Key_Y)
+    assert sender.sent == [HANDS[0].answer, TakeReading("Trout/bake", 71.0)]
+    qtbot.keyClick(window, Qt.Key.Key_N)
+    assert sender.sent[2:] == [HearAlarm("sound")]
 
 
 def moved_up():

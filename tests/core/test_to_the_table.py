@@ -4,8 +4,9 @@ import pytest
 
 from tests.kitchen import MIN, Kitchen, minutes, small_menu, step
 from timerboard.core.alarm_values import Alarm, Kind
-from timerboard.core.commands import AddDish, DropDish, EndStep, HearAlarm, MoveEating, PutOff, StartStep, Undo
+from timerboard.core.commands import AddDish, DoCue, DropDish, EndStep, HearAlarm, MoveEating, PutOff, StartStep, Undo
 from timerboard.core.faults import Unreadable
+from timerboard.core.food_clocks import PUT_AWAY
 from timerboard.core.late_dish import adopted, late_dish
 from timerboard.core.menu import Course, Dish, Heat, Link, Menu, Place, Use, Work
 from timerboard.core.view import view
@@ -200,3 +201,29 @@ def test_a_dish_of_another_menu_is_taken_over_without_what_ties_it_to_that_one()
     assert made.steps[0].uses == (Use(place="oven"),)
     with pytest.raises(Unreadable, match="there is no place 'smoker' here"):
         adopted(dish("Ribs", "smoker"), MENU)
+
+
+def test_what_must_not_be_served_is_not_called_in_and_stays_uncalled_once_it_was_put_away():
+    """A stew off the hob whose meal is two hours late: 'do not serve' and 'bring in' were said on one screen."""
+    hob = Use(place="hob")
+    stew = Dish(name="Bean stew", hold_s=36_000, steps=(step("Bean stew", "Simmer", minutes(5), uses=(hob,)),))
+    kitchen = Kitchen(small_menu(stew, dish("Cake", "counter", 120), places=(*PLACES, Place(name="hob"))), eat_in=30)
+    for one in ("Bean stew/Simmer", "Cake/Put by"):
+        kitchen.must(StartStep(one), EndStep(one))
+    kitchen.wait(119)
+    assert [call.dish for call in called(kitchen)] == ["Bean stew"]
+    kitchen.wait(1)
+    assert "Do not serve the bean stew" in kitchen.calls()
+    assert [call.dish for call in called(kitchen)] == ["Cake"]
+    kitchen.must(DoCue("Bean stew/Simmer", PUT_AWAY))
+    kitchen.wait(1)
+    assert [call.dish for call in called(kitchen)] == ["Cake"]
+    kitchen.must(Undo())
+    assert "Do not serve the bean stew" in kitchen.calls()
+
+
+def test_what_is_put_away_cold_before_its_time_is_called_in_all_the_same():
+    kitchen = table(SALAD, eat_in=60)
+    kitchen.must(DoCue("Salad/Put by", PUT_AWAY))
+    kitchen.wait(59)
+    assert [call.dish for call in called(kitchen)] == ["Salad"]

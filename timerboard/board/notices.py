@@ -22,6 +22,10 @@ MARKS = {Rank.DANGER: "▲", Rank.DUE: "■", Rank.SOON: "◆", Rank.NOTE: "●"
 Send = Callable[[Command], object]
 
 
+ASKED = "refusal"
+"""The key of what the window itself has to ask about the last act."""
+
+
 class NoticeLine(QFrame):
     """One notice, with its two answers. `send` gets the command, `leave` the key when there is none to send."""
 
@@ -118,6 +122,10 @@ class NoticeLine(QFrame):
             draw(painter, cell, line, min(px, int(high * 0.84)), bold=loud, least_share=LEAST)
 
 
+def _asks(notice: Notice) -> bool:
+    return notice.key == ASKED and notice.take is not None
+
+
 class Notices(QFrame):
     """The first few notices, most pressing first. `grown` is called when their height changes."""
 
@@ -149,7 +157,8 @@ class Notices(QFrame):
         behind = len(self.notices) - len(shown)
         while len(self.lines) < len(shown):
             self.lines.append(NoticeLine(self._send, self._leave, self))
-        answerable = next((n.key for n in shown if n.take or n.leave_word), None)
+        asked = next((n.key for n in shown if _asks(n)), None)  # whoever has just acted answers that
+        answerable = asked or next((n.key for n in shown if n.take or n.leave_word), None)
         for line, notice in zip(self.lines, shown, strict=False):
             last = notice is shown[-1]
             line.show_notice(notice, notice.key == answerable, self.palette_, self.sizes, behind if last else 0)
@@ -161,9 +170,11 @@ class Notices(QFrame):
             self._grown()
 
     def _shown(self) -> list[Notice]:
-        """As many as there is room for, and all danger; the last line says how many more wait."""
+        """As many as there is room for, all danger and what is asked; the last line says how many more wait."""
         dangers = sum(notice.rank is Rank.DANGER for notice in self.notices)
-        return list(self.notices[: max(self.most, dangers)])
+        shown = self.notices[: max(self.most, dangers)]
+        asked = [n for n in self.notices if _asks(n) and n not in shown]
+        return [*shown[: max(dangers, self.most - len(asked))], *asked]
 
     def high(self) -> int:
         """Height of all lines."""

@@ -11,6 +11,7 @@ again, because an alarm that stays silent once somebody has glanced at it is how
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
+from functools import partial
 
 from .alarm_meals import set_calls, start_calls, timer_calls
 from .alarm_notes import note_calls
@@ -35,7 +36,6 @@ SOURCES: tuple[Source, ...] = (
     start_calls,
     set_calls,
     timer_calls,
-    serve_calls,
     oil_calls,
 )
 """What calls while a cook runs."""
@@ -93,7 +93,9 @@ def calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
         yield from (c for c in found if cook.closed is None or c.rank is Rank.DANGER or c.kind is Kind.AWAY)
     if cook.closed is not None:
         return
-    for source in (*SOURCES, *NOTE_SOURCES):
+    spoilt = {clock.dish for clock in clocks if clock.limit <= now}  # 'do not serve' and 'bring in' are never both said
+    serving: Source = partial(serve_calls, spoilt=spoilt)
+    for source in (*SOURCES, serving, *NOTE_SOURCES):
         for call in source(cook, now):
             yield call
             if call.since > now and forewarned(cook, call, now):

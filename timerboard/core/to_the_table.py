@@ -6,11 +6,12 @@ what cannot wait comes last. A dish that was brought in is not called again, wha
 added late is called in when it is ready, also when all the others are on the table.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 
 from .alarm_values import Alarm, Kind, Rank
 from .cook import Cook
 from .events import DishAdded
+from .food_clocks import put_away_at
 from .menu import Course, Dish, Menu
 from .values import MS, Moment
 from .words import lower_first, plural, the
@@ -24,10 +25,11 @@ EACH_MS = 30 * MS
 MOST_BEFORE_MS = 360 * MS
 
 
-def serve_calls(cook: Cook, now: Moment) -> Iterator[Alarm]:
-    """The dish of each course that is to be brought in next."""
+def serve_calls(cook: Cook, now: Moment, *, spoilt: Collection[str] = ()) -> Iterator[Alarm]:
+    """The dish of each course that is to be brought in next. `spoilt`: dishes that must not be served."""
     for course in _courses(cook.menu):
         dishes = [d for d in cook.menu.dishes if at_table(cook, d) and cook.menu.course_of(d).name == course.name]
+        dishes = [d for d in dishes if d.name not in spoilt and not _gone(cook, d, course)]
         yield from _of_course(cook, course, dishes)
 
 
@@ -56,6 +58,12 @@ def ready_since(cook: Cook, dish: Dish) -> Moment | None:
     """When the dish became ready; None before that."""
     ends = [cook.lives[step].ended for step in dish.last_steps]
     return max((e for e in ends if e is not None), default=None) if all(e is not None for e in ends) else None
+
+
+def _gone(cook: Cook, dish: Dish, course: Course) -> bool:
+    """Put away once its time had come (too long in the warm, or no more wanted): nobody is asked to bring it in."""
+    away = put_away_at(cook, dish)
+    return away is not None and away >= cook.eat_at + course.eat_s * MS and served_id(dish.name) not in cook.heard
 
 
 def _courses(menu: Menu) -> Iterator[Course]:
