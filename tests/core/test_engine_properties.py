@@ -195,6 +195,8 @@ def went_further(left: Alarm, now: tuple[Alarm, ...]) -> bool:
         return "|before|" in left.id
     if left.kind is Kind.AWAY:  # what is left, once everything of it calls as a danger of its own
         return any(a.kind is Kind.DANGER and a.dish for a in now)
+    if left.kind is Kind.SERVE:  # what was to be brought in, once it must not be served any more
+        return any(a.dish == left.dish and a.verb == "Do not serve" for a in now)
     further = LOOKS[LOOKS.index(left.kind) + 1 :] if left.kind in LOOKS else ()
     return any(a.step == left.step and a.kind in further for a in now)
 
