@@ -245,13 +245,15 @@ def test_a_reading_of_another_part_neither_ends_nor_renews_a_clock(reading):
     assert [(clock.step, clock.since) for clock in clocks(kitchen)] == [(legs.id, out)]
 
 
-@pytest.mark.parametrize("read_on", ["Simmer", "Bake", "Carve"])
+@pytest.mark.parametrize("read_on", ["Tie", "Simmer", "Bake", "Carve", "Plate"])
 def test_a_reading_of_the_same_piece_counts_by_whichever_of_its_steps(read_on):
+    tie, simmer = step("Ham", "Tie", minutes(5)), step("Ham", "Simmer", minutes(10), after=["Tie"], uses=HOB)
     bake = step("Ham", "Bake", minutes(10), after=["Simmer"], uses=HOB)
     carve = step("Ham", "Carve", minutes(5), after=["Bake"], work=Work(throughout=True))
-    kitchen = kitchen_of(Dish(name="Ham", steps=(step("Ham", "Simmer", minutes(10), uses=HOB), bake, carve)))
-    cooked(kitchen, "Ham/Simmer", bake.id)
-    kitchen.must(StartStep(carve.id))
+    plate = step("Ham", "Plate", minutes(5), after=["Carve"], work=Work(throughout=True))
+    kitchen = kitchen_of(Dish(name="Ham", steps=(tie, simmer, bake, carve, plate)))
+    cooked(kitchen, tie.id, simmer.id, bake.id, carve.id)
+    kitchen.must(StartStep(plate.id))
     kitchen.wait(20)
     kitchen.must(TakeReading(f"Ham/{read_on}", 65.0, confirmed=True))
     assert [clock.since for clock in clocks(kitchen)] == [kitchen.now]
@@ -266,6 +268,16 @@ def test_a_cold_dish_that_was_read_in_the_fridge_counts_from_the_moment_it_is_ea
     kitchen.must(TakeReading("Potato salad/Dress", 4.0))
     kitchen.wait(40)
     assert [(clock.kind, clock.since) for clock in clocks(kitchen)] == [(ClockKind.ON_TABLE, kitchen.cook.eat_at)]
+
+
+def test_a_cold_reading_of_any_part_of_what_is_on_the_table_ends_its_clock():
+    dish = Dish(name="Potato salad", steps=tuple(step("Potato salad", do, minutes(5)) for do in ("Dress", "Chop")))
+    kitchen = kitchen_of(dish, eat_in=30)
+    cooked(kitchen, *(one.id for one in dish.steps), for_min=5)
+    kitchen.wait(40)
+    assert len(clocks(kitchen)) == 1
+    kitchen.must(TakeReading("Potato salad/Dress", 4.0))
+    assert clocks(kitchen) == ()
 
 
 def test_hot_oil_of_one_part_renews_no_clock_of_another():
