@@ -500,3 +500,17 @@ def test_an_example_says_that_it_is_one(maker, tmp_path):
     empty = [line.placeholderText() for line in window.findChildren(QLineEdit) if line.placeholderText()]
     assert empty
     assert all(text.startswith("e.g. ") for text in empty)
+
+
+def test_planning_is_called_off_and_taken_up_again_with_one_button(maker, supper, qtbot):
+    window = maker.open(supper)
+    button = window.plan_button
+    assert (button.text(), button.isEnabled()) == ("Cancel planning", True)
+    assert button.width() >= button.sizeHint().width()  # its words are whole
+    qtbot.mouseClick(button, LEFT)
+    assert (button.text(), button.isEnabled()) == ("Plan again", True)
+    assert "planning was called off" in window.plan_line.text()
+    assert window.desk.planned.plan is None
+    qtbot.mouseClick(button, LEFT)
+    assert isinstance(window.desk.planned.plan, Plan)
+    assert (button.text(), button.isEnabled()) == ("Cancel planning", False)

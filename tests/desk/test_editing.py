@@ -103,7 +103,7 @@ class HandPlanner:
 
     def ask(self, problem, hint, *, on_progress, on_answer, on_forecast, on_trouble) -> None:
         self.asked.append(problem)
-        self.heard = on_answer
+        self.heard, self.better = on_answer, on_progress
 
     def answer(self, said: Plan | NoPlan | None = None) -> None:
         self.heard(said or first_plan(self.asked[-1]))
@@ -384,6 +384,47 @@ def test_words_alone_ask_for_no_new_plan(kitchen):
     desk.set_value(("dishes", 0, "keep"), "warm")
     kitchen.wake.ring()
     assert len(kitchen.planner.asked) == 1
+    assert desk.planned.menu == desk.reading.menu
+
+
+def test_planning_can_be_called_off_and_the_plan_so_far_stays(kitchen):
+    desk = kitchen.open()
+    kitchen.wake.ring()
+    so_far = first_plan(kitchen.planner.asked[-1])
+    kitchen.planner.better(so_far)
+    desk.call_off_plan()
+    assert kitchen.planner.cancelled
+    assert desk.planned.plan is so_far
+    assert desk.planned.doing == "planning was called off"
+    desk.set_value(("dishes", 0, "keep"), "warm")  # words only: but that plan was never the answer
+    kitchen.wake.ring()
+    assert len(kitchen.planner.asked) == 2
+    assert desk.planned.doing == "planning"
+
+
+def test_what_was_called_off_before_it_was_asked_is_not_asked_until_somebody_wants_it(kitchen):
+    desk = kitchen.open()
+    desk.call_off_plan()
+    assert kitchen.wake.delay_ms is None
+    assert kitchen.planner.asked == []
+    desk.plan_again()
+    assert len(kitchen.planner.asked) == 1
+    kitchen.planner.answer()
+    assert isinstance(desk.planned.plan, Plan)
+    assert desk.planned.doing == ""
+    desk.call_off_plan()  # nothing is being planned
+    assert desk.planned.doing == ""
+
+
+def test_words_changed_while_it_plans_lose_no_answer(kitchen):
+    desk = kitchen.open()
+    kitchen.wake.ring()
+    kitchen.planner.better(first_plan(kitchen.planner.asked[-1]))
+    desk.set_value(("dishes", 0, "keep"), "warm")
+    kitchen.wake.ring()
+    assert desk.planned.doing == "planning"
+    kitchen.planner.answer()
+    assert desk.planned.doing == ""
     assert desk.planned.menu == desk.reading.menu
 
 

@@ -7,11 +7,13 @@ from PySide6.QtCore import QEvent, Qt
 from PySide6.QtGui import QCloseEvent, QGuiApplication
 from PySide6.QtWidgets import (
     QApplication,
+    QHBoxLayout,
     QLabel,
     QLineEdit,
     QMainWindow,
     QMessageBox,
     QPlainTextEdit,
+    QPushButton,
     QScrollArea,
     QSplitter,
     QStackedWidget,
@@ -26,6 +28,7 @@ from timerboard.core.menu_written import Plain, entries_at
 from timerboard.core.plan import Plan
 from timerboard.core.plan_preview import hours_only
 from timerboard.desk.editing import EditorDesk
+from timerboard.desk.live_plan import CALLED_OFF, PLANNING
 
 from . import look
 from .editor_acts import Acts
@@ -36,6 +39,7 @@ from .editor_outline import Outline
 from .plan_ribbon import PlanRibbon
 
 MOST_PLAN_HOURS = 12
+CANCEL, AGAIN = "Cancel planning", "Plan again"
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +94,8 @@ class EditorWindow(QMainWindow):
         self.ribbon = PlanRibbon(self._tapped)
         self.plan_line = QLabel()
         self.plan_line.setWordWrap(True)
+        self.plan_button = QPushButton(CANCEL)
+        self.plan_button.clicked.connect(lambda _=False: self._plan_button_pressed())
         self.text = QPlainTextEdit()
         self.text.setAccessibleName("The menu as text")
         self.text.setLineWrapMode(QPlainTextEdit.LineWrapMode.NoWrap)
@@ -123,7 +129,12 @@ class EditorWindow(QMainWindow):
         scroll.setWidget(self.ribbon)
         scroll.setMinimumHeight(90)
         scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        return _column(self.plan_line, scroll)
+        told = QWidget()
+        line = QHBoxLayout(told)
+        line.setContentsMargins(0, 0, 0, 0)
+        line.addWidget(self.plan_line, 1)
+        line.addWidget(self.plan_button)
+        return _column(told, scroll)
 
     def _listen(self) -> None:
         self.desk.listen(self.show_desk)
@@ -180,6 +191,8 @@ class EditorWindow(QMainWindow):
         if planned.doing:
             words.append(planned.doing)
         self.plan_line.setText(" · ".join(word for word in words if word))
+        self.plan_button.setText(AGAIN if planned.doing == CALLED_OFF else CANCEL)
+        self.plan_button.setEnabled(planned.doing in {PLANNING, CALLED_OFF})
         stale = reading.menu is None or planned.menu != reading.menu
         key = (id(planned.plan), id(planned.menu), stale, planned.zone)
         if key == self._told_plan:
@@ -190,6 +203,9 @@ class EditorWindow(QMainWindow):
             self.ribbon.show_plan(what, words[1], stale=stale)
         elif planned.plan is not None:
             self.ribbon.show_plan(None, words[1])
+
+    def _plan_button_pressed(self) -> None:
+        self.desk.plan_again() if self.desk.planned.doing == CALLED_OFF else self.desk.call_off_plan()
 
     def _show_notice(self) -> None:
         desk = self.desk

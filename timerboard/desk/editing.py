@@ -340,6 +340,14 @@ class EditorDesk:
         """The plan as far as it is known."""
         return self._plan.now
 
+    def call_off_plan(self) -> None:
+        """Plan no further until the next change, or until `plan_again`."""
+        self._plan.call_off()
+
+    def plan_again(self) -> None:
+        """Go on planning what was called off."""
+        self._plan.again()
+
     def faults_at(self, path: Path) -> tuple[Fault, ...]:
         """Faults and warnings of a part and of all below it."""
         every = (*self.reading.faults, *self.reading.warnings)

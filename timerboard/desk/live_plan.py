@@ -17,6 +17,9 @@ from .ports import Clock, Memory, Planner, Wake
 AFTER_LAST_KEY_MS = 350
 DEFAULT_EAT_AT = "19:00"
 
+PLANNING = "planning"
+CALLED_OFF = "planning was called off"
+
 
 @dataclass(frozen=True)
 class Planned:
@@ -50,7 +53,7 @@ class LivePlan:
         self._told: Callable[[], None] = _nobody
         self.now = Planned(zone=clock.zone(), height=remembered_height(memory))
         self._wanted: Menu | None = None
-        self._asked: Problem | None = None
+        self._answered: Problem | None = None
 
     def listen(self, told: Callable[[], None]) -> None:
         """Call on every change of `now`."""
@@ -65,7 +68,22 @@ class LivePlan:
         elif menu != self._wanted:
             self._wanted = menu
             self._wake.at(AFTER_LAST_KEY_MS, self._ask)
-            self._tell(doing="planning")
+            self._tell(doing=PLANNING)
+
+    def call_off(self) -> None:
+        """Plan no further: the plan so far stays in view, and the next change is planned as ever."""
+        if self.now.doing != PLANNING:
+            return
+        self._wake.at(None, self._ask)
+        self._planner.cancel()
+        self._answered = None
+        self._tell(doing=CALLED_OFF)
+
+    def again(self) -> None:
+        """Go on after `call_off`."""
+        if self.now.doing == CALLED_OFF:
+            self._tell(doing=PLANNING)
+            self._ask()
 
     def stop(self) -> None:
         """Ask nothing any more."""
@@ -77,16 +95,15 @@ class LivePlan:
         if menu is None:
             return
         problem = question(menu_at(menu, self.now.height), self._eat_at(menu), self.now.zone)
-        if problem == self._asked and isinstance(self.now.plan, Plan):
+        if problem == self._answered and isinstance(self.now.plan, Plan):
             self._tell(menu=menu)  # words changed, not times: the plan holds
             return
-        self._asked = problem
         hint = self.now.plan if isinstance(self.now.plan, Plan) else None
         self._planner.ask(
             problem,
             hint,
-            on_progress=lambda plan: self._take(menu, plan, "planning"),
-            on_answer=lambda answer: self._take(menu, answer, ""),
+            on_progress=lambda plan: self._take(menu, plan, PLANNING),
+            on_answer=lambda answer: self._settle(menu, problem, answer),
             on_forecast=_unused,
             on_trouble=lambda said: self._tell(doing=said),
         )
@@ -97,6 +114,11 @@ class LivePlan:
         except ValueError:
             found = resolve_eat_at(DEFAULT_EAT_AT, self.now.zone, self._clock.wall_ms())
         return found.choices[0][1] if isinstance(found, CivilDoubt) else found
+
+    def _settle(self, menu: Menu, problem: Problem, answer: Plan | NoPlan) -> None:
+        if menu == self._wanted:
+            self._answered = problem
+        self._take(menu, answer, "")
 
     def _take(self, menu: Menu, answer: Plan | NoPlan, doing: str) -> None:
         if menu == self._wanted:
