@@ -59,13 +59,13 @@ WHILE_COOKING_S = {
     "on time": 1.5,
     "limits": 0.3,
     "holds": 0.25,
-    "least change": 0.06,
+    "least change": 0.08,
     "oven changes": 0.05,
     "hands": 0.03,
 }
 """What each aim may take while a cook stands there and waits."""
 
-UNTIL_S = {"least change": 0.12}
+UNTIL_S = {"least change": 0.15}
 """... and more where the aims before it left so much of the time since the question."""
 
 NEATNESS_S = 0.25
