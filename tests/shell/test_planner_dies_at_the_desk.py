@@ -28,7 +28,7 @@ def test_the_board_says_that_the_planner_was_started_again_and_a_better_plan_com
     kitchen.desk.look()
     os.kill(dead, signal.SIGKILL)
     qtbot.waitUntil(lambda: bool(kitchen.notice("planner again")), timeout=20_000)
-    assert kitchen.notice("planner again") == "The planner stopped and was started again."
+    assert kitchen.notice("planner again") == "The planner stopped and was started again"
     qtbot.waitUntil(lambda: kitchen.desk.cook.plan != before, timeout=20_000)
     assert planner.process_id() not in {0, dead}
     planner.close()

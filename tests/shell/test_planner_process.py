@@ -8,7 +8,7 @@ import pytest
 
 from timerboard.core.plan import Goal, HandsChange, NoPlan, Plan, Problem, Status, Task
 from timerboard.core.values import Span
-from timerboard.shell.planner_process import PlannerProcess
+from timerboard.shell.planner_process import AGAIN, MOST_DEATHS, RESTS, PlannerProcess
 
 EAT = 1_797_877_800
 DAY = 86_400
@@ -133,4 +133,14 @@ def test_a_planner_that_dies_of_every_question_gives_it_back(qtbot, ears):
     ears.ask(planner, supper())
     qtbot.waitUntil(lambda: bool(ears.troubles), timeout=20_000)
     assert ears.troubles == ["the planner stopped twice over this question"]
+    planner.close()
+
+
+def test_a_planner_that_dies_unasked_again_and_again_rests_until_it_is_asked(qtbot, ears):
+    planner = PlannerProcess(ears.restarts.append, program=(sys.executable, "-c", "raise SystemExit(3)"))
+    qtbot.waitUntil(lambda: len(ears.restarts) == MOST_DEATHS + 1, timeout=20_000)
+    assert ears.restarts == [AGAIN] * MOST_DEATHS + [RESTS]
+    assert planner.process_id() == 0
+    ears.ask(planner, supper())
+    assert planner.process_id() != 0
     planner.close()

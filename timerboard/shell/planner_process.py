@@ -21,6 +21,8 @@ LIMIT_S = 10.0
 MOST_DEATHS = 3
 """Deaths in a row without a word before the planner is given up until the next question."""
 
+AGAIN = "The planner stopped and was started again"
+RESTS = "The planner keeps stopping: it is started again when there is something to plan"
 GONE = "the planner stopped and could not be started again"
 
 
@@ -37,7 +39,7 @@ class _Ask:
 
 
 class PlannerProcess(QObject):
-    """Puts questions to the planner; answers come later on this thread. `restarted` hears of every new start."""
+    """Puts questions to the planner; answers come later on this thread. `restarted` hears of starts, and of rests."""
 
     def __init__(
         self,
@@ -188,8 +190,7 @@ class PlannerProcess(QObject):
             if given_up or ask.deaths > 1:
                 del self._asks[number]
                 ask.trouble(GONE if given_up else "the planner stopped twice over this question")
-        if given_up:
-            return
-        self._process = self._start()
+        if not given_up:
+            self._process = self._start()
         if self._restarted is not None:
-            self._restarted("The planner stopped and was started again.")
+            self._restarted(RESTS if given_up else AGAIN)
