@@ -15,6 +15,7 @@ import pytest
 
 from tests.stories.seen import kept, moment_now, shown
 from tests.virtual_screen import end, virtual_screen
+from timerboard.board.replies import BOUNCE_MS
 from timerboard.core.events import Event
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -100,7 +101,8 @@ class Boards:
 
     def press(self, kind: str, *keys: str) -> None:
         """Press keys one after another; wait until one more event of a kind is in the journal."""
-        before = self.count(kind)
+        before, lifted = self.count(kind), time.perf_counter() + BOUNCE_MS / 1000
+        wait_for("the finger", lambda: time.perf_counter() > lifted)  # sooner it would be a second touch by a wet one
         self.type("key", *keys)
         wait_for(f"{kind} after {keys}", lambda: self.count(kind) > before)
 
