@@ -123,6 +123,13 @@ def test_a_planner_that_fails_says_nothing_of_the_menu(evening):
     assert "The planner stopped twice over this question." in evening.dialog.said.text()
 
 
+def test_a_planner_that_fails_later_leaves_the_plan_that_was_found(evening):
+    evening.planner.heard["on_progress"](evening.found)
+    evening.planner.heard["on_trouble"]("the planner stopped twice over this question")
+    assert evening.heard == [evening.found]
+    assert evening.planning.why_not is None
+
+
 def test_a_large_meal_that_is_late_is_left_to_the_planner(tmp_path, monkeypatch):
     menu = tmp_path / "pans.yaml"
     menu.write_text(ONE_PAN_EACH.replace("hold: 0 min", "hold: 30 min"), encoding="utf-8")

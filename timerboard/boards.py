@@ -163,7 +163,10 @@ class Planning:
         self.dialog.show_none(heading, tuple(lines))
 
     def _failed(self, said: str) -> None:
-        """The planner itself failed: nothing is known of the menu."""
+        """The planner itself failed: what it had found is cooked with; else nothing is known of the menu."""
+        if self._best is not None:
+            self._end(self._best)
+            return
         self._answered(NoPlan(status=Status.UNKNOWN, reasons=(f"{upper_first(said)}.",)))
 
     def _called_off(self) -> None:

@@ -107,7 +107,7 @@ class Starting:
 
     def _plan(self, wanted: Unplanned) -> None:
         def heard(plan: Plan | None) -> None:
-            if plan is not None:
+            if plan is not None and self.board is None:  # another menu's board may have gone up meanwhile
                 self._up(lambda: wanted.board(plan))
 
         above = self.window or QApplication.activeWindow()

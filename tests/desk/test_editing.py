@@ -416,6 +416,22 @@ def test_what_was_called_off_before_it_was_asked_is_not_asked_until_somebody_wan
     assert desk.planned.doing == ""
 
 
+def test_a_change_taken_back_while_it_is_planned_is_not_shown_with_the_plan_of_the_change(kitchen):
+    desk = kitchen.open()
+    kitchen.wake.ring()
+    kitchen.planner.answer()
+    first = desk.planned.plan
+    desk.set_value(("dishes", 1, "steps", 0, "takes"), Plain("25 min"))
+    kitchen.wake.ring()
+    kitchen.planner.better(first_plan(kitchen.planner.asked[-1]))
+    assert desk.planned.plan != first
+    assert desk.undo()
+    kitchen.wake.ring()
+    kitchen.planner.answer()
+    assert desk.planned.plan == first
+    assert kitchen.planner.asked[-1] == kitchen.planner.asked[0]
+
+
 def test_words_changed_while_it_plans_lose_no_answer(kitchen):
     desk = kitchen.open()
     kitchen.wake.ring()

@@ -99,6 +99,7 @@ class LivePlan:
             self._tell(menu=menu)  # words changed, not times: the plan holds
             return
         hint = self.now.plan if isinstance(self.now.plan, Plan) else None
+        self._answered = None  # a plan on the way to this answer takes the place of the one before
         self._planner.ask(
             problem,
             hint,
