@@ -388,6 +388,22 @@ def test_a_finger_that_touches_twice_does_not_answer_the_job_that_moved_up(qtbot
     assert sender.sent == [HANDS[0].answer]
 
 
+def test_a_digit_that_an_open_sheet_took_twice_answers_no_job_behind_it(qtbot, window, sender):
+    qtbot.keyClick(window, Qt.Key.Key_P)
+    press_digit(qtbot, window, 1)
+    put_off = list(sender.sent)
+    assert window.drawer.isHidden()
+    press_digit(qtbot, window, 1)
+    assert sender.sent == put_off
+
+
+def test_not_yet_twice_does_not_put_off_the_job_that_moved_up(qtbot, window, sender):
+    press_digit(qtbot, window, 1)
+    window.show_view(moved_up())
+    qtbot.keyClick(window, Qt.Key.Key_1, Qt.KeyboardModifier.ShiftModifier)
+    assert sender.sent == [HANDS[0].answer]
+
+
 def test_a_touch_of_another_digit_answers_at_once(qtbot, window, sender):
     press_digit(qtbot, window, 1)
     window.show_view(moved_up())

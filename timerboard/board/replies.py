@@ -49,6 +49,7 @@ class Replies:
     def __init__(self, window: "BoardWindow") -> None:
         self.window = window
         self._answered: HandsItem | None = None  # the last job that was answered
+        self._taken = 0  # the last digit that an open sheet took
         self._since = QElapsedTimer()  # and since when
         self._reads: TakeReading | None = None  # what the open entry's number goes into
         self._letters: dict[str, Callable[[], object]] = {
@@ -104,10 +105,12 @@ class Replies:
     def digit(self, digit: int, shift: bool) -> None:
         """A digit answers, Shift and a digit say not yet; an open drawer takes it first."""
         if not self.window.drawer.isHidden():
+            self._taken = digit
+            self._since.start()
             self.window.drawer.press(digit)
             return
         item = self.window.item_of(digit)
-        if item is not None:
+        if item is not None and not (self._taken == digit and self._just_now()):
             (self.not_yet if shift else self.answer)(item)
 
     def escape(self) -> None:
@@ -126,7 +129,7 @@ class Replies:
         """Send a job's answer, after asking for the temperature when it wants one."""
         if self._bounced(item):
             return
-        self._answered = item
+        self._answered, self._taken = item, 0
         self._since.start()
         if item.wants_reading:
             self._ask_reading(item.answer, item.wants_reading, item.line)
@@ -138,10 +141,15 @@ class Replies:
         was = self._answered
         if was is None or was.key == item.key or was.digit != item.digit:
             return False
+        return self._just_now()
+
+    def _just_now(self) -> bool:
         return self._since.isValid() and self._since.elapsed() < BOUNCE_MS
 
     def not_yet(self, item: HandsItem) -> None:
         """It needs longer."""
+        if self._bounced(item):
+            return
         if item.not_yet is None:
             self.window.tell(f"'{item.line}' cannot wait longer: do it, or put it off with P.")
         else:
