@@ -6,12 +6,14 @@ from functools import lru_cache
 
 from .menu import Menu, Step
 
-COLD_PLACES = re.compile(r"fridge|refrigerat|freez|larder|cellar|ice|cold|chill|cool ?box")
+# 'In its juices', 'sliced', a rice cooker and 'not chilled' keep nothing cold.
+COLD_PLACES = re.compile(r"fridge|refrigerat|freez|larder|cellar|\bice\b|\bcold\b|(?<!not )\bchill|cool ?box")
 HOT_PLACES = re.compile(
     r"hob|stove|oven|burner|ring|grill|griddle|barbecue|steamer|smoker|fryer|hot plate|warming|bain"
 )
+# A chill that is taken off ('off the chill', 'the chill off') warms.
 COLD_WORDS = re.compile(
-    r"\b(?:(?<!off the )(?<!its )(?<!their )chill|refrigerate|freeze|ice bath|into the fridge|in the fridge)\b"
+    r"\b(?:(?<!the )(?<!its )(?<!their )chill|refrigerate|freeze|ice bath|into the fridge|in the fridge)\b"
 )
 HOT_KEPT = re.compile(
     r"oven|lowest heat|low heat|flask|bain|double boiler|warming|over hot water|hot box|warm(?:ed)? box"
