@@ -392,3 +392,15 @@ def test_the_limit_of_a_cold_dish_is_waited_for_before_it_is_on_the_table():
     cooked(kitchen, "Potato salad/Dress", for_min=5)
     coming = [call.since - kitchen.cook.eat_at for call in calls(kitchen.cook, kitchen.now) if call.rank is Rank.DANGER]
     assert coming == [105 * MIN, 120 * MIN]
+
+
+def test_raw_meat_that_stands_out_keeps_its_clock_when_it_is_read_cold_at_first():
+    stand = step("Pork", "Take off the chill", minutes(60), uses=COUNTER)
+    kitchen = kitchen_of(
+        Dish(name="Pork", steps=(stand, step("Pork", "Roast", minutes(60), after=[stand.do], uses=HOB)))
+    )
+    kitchen.must(StartStep(stand.id))
+    since = kitchen.now
+    kitchen.wait(1)
+    kitchen.must(TakeReading(stand.id, 4.0))
+    assert [(clock.kind, clock.since) for clock in clocks(kitchen)] == [(ClockKind.LEFT_COLD, since)]

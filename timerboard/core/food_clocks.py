@@ -118,8 +118,11 @@ def _is_cold(readings: tuple[Reading, ...]) -> bool:
 
 
 def _warm(kitchen: _Kitchen, dish: Dish, out: list[_Out]) -> list[_Out]:
-    """The parts that no reading has shown to be cold since they came to stand out."""
-    return [one for one in out if not _is_cold(_read_since(kitchen, dish, one))]
+    """The parts that no reading has shown to be cold since they came to stand out. What still stands there to lose its
+    chill is read cold at first, and warms on.
+    """
+    lives = kitchen.cook.lives
+    return [one for one in out if lives[one[1]].ended is None or not _is_cold(_read_since(kitchen, dish, one))]
 
 
 def _read_since(kitchen: _Kitchen, dish: Dish, out: _Out) -> tuple[Reading, ...]:
