@@ -4,7 +4,18 @@ import pytest
 
 from tests.kitchen import MIN, Kitchen, minutes, small_menu, step
 from timerboard.core.alarm_values import Alarm, Kind
-from timerboard.core.commands import AddDish, DoCue, DropDish, EndStep, HearAlarm, MoveEating, PutOff, StartStep, Undo
+from timerboard.core.commands import (
+    AddDish,
+    DoCue,
+    DropDish,
+    EndStep,
+    HearAlarm,
+    MoveEating,
+    PutOff,
+    ReopenStep,
+    StartStep,
+    Undo,
+)
 from timerboard.core.faults import Unreadable
 from timerboard.core.food_clocks import PUT_AWAY
 from timerboard.core.late_dish import adopted, late_dish
@@ -227,3 +238,18 @@ def test_what_is_put_away_cold_before_its_time_is_called_in_all_the_same():
     kitchen.must(DoCue("Salad/Put by", PUT_AWAY))
     kitchen.wait(59)
     assert [call.dish for call in called(kitchen)] == ["Salad"]
+
+
+def test_what_was_put_away_and_heated_again_is_called_in():
+    hob = Use(place="hob")
+    stew = Dish(name="Bean stew", hold_s=36_000, steps=(step("Bean stew", "Simmer", minutes(5), uses=(hob,)),))
+    kitchen = Kitchen(small_menu(stew, places=(*PLACES, Place(name="hob"))), eat_in=10)
+    kitchen.must(StartStep("Bean stew/Simmer"), EndStep("Bean stew/Simmer", confirmed=True))
+    kitchen.wait(15)
+    kitchen.must(DoCue("Bean stew/Simmer", PUT_AWAY))
+    assert called(kitchen) == []
+    kitchen.wait(5)
+    kitchen.must(ReopenStep("Bean stew/Simmer"))
+    kitchen.wait(5)
+    kitchen.must(EndStep("Bean stew/Simmer", confirmed=True))
+    assert [call.dish for call in called(kitchen)] == ["Bean stew"]

@@ -61,9 +61,12 @@ def ready_since(cook: Cook, dish: Dish) -> Moment | None:
 
 
 def _gone(cook: Cook, dish: Dish, course: Course) -> bool:
-    """Put away once its time had come (too long in the warm, or no more wanted): nobody is asked to bring it in."""
+    """Put away once its time had come (too long in the warm, or no more wanted): nobody is asked to bring it in. What
+    was heated again and is ready since then is there to be served.
+    """
     away = put_away_at(cook, dish)
-    return away is not None and away >= cook.eat_at + course.eat_s * MS and served_id(dish.name) not in cook.heard
+    over = max(cook.eat_at + course.eat_s * MS, ready_since(cook, dish) or 0)
+    return away is not None and away >= over and served_id(dish.name) not in cook.heard
 
 
 def _courses(menu: Menu) -> Iterator[Course]:
