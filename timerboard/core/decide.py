@@ -85,6 +85,7 @@ AFTER_CLOSING = frozenset(
         "Undo",
         "Look",
         "HearAlarm",
+        "PutOff",
         "Hush",
         "TakeReading",
         "EndStep",
