@@ -2,8 +2,9 @@
 
 from tests.kitchen import Kitchen, minutes, small_menu, step
 from timerboard.core.alarm_values import Answered, Kind
-from timerboard.core.commands import CloseCook, EndStep, PutOff, StartStep
+from timerboard.core.commands import CloseCook, EndStep, PutAway, PutOff, StartStep, Undo
 from timerboard.core.menu import Dish, Use
+from timerboard.core.view import view
 
 
 def closed() -> Kitchen:
@@ -24,3 +25,17 @@ def test_the_call_to_put_away_can_be_put_off_in_a_closed_cook():
     (call,) = (alarm for alarm in kitchen.alarms() if alarm.kind is Kind.AWAY)
     kitchen.must(PutOff(call.id, 300))
     assert [alarm.answered for alarm in kitchen.alarms() if alarm.kind is Kind.AWAY] == [Answered.PUT_OFF]
+
+
+def test_undo_is_offered_to_go_on_only_while_it_would():
+    kitchen = closed()
+
+    def said() -> str:
+        (words,) = (note.text for note in view(kitchen.cook, kitchen.now).notices if note.key == "ended")
+        return words.partition(". ")[2]
+
+    assert said() == "Its record is kept; Z goes on with it"
+    kitchen.must(PutAway(("Beans",)))
+    assert said() == "Its record is kept"
+    kitchen.must(Undo())
+    assert said() == "Its record is kept; Z goes on with it"

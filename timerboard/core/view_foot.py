@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from . import events as ev
 from .alarm_values import Alarm, Kind, Rank
 from .commands import HearAlarm
+from .fold import NEVER_UNDONE
 from .hot_oil import is_hot_oil
 from .readiness import running
 from .scene import Scene
@@ -42,11 +43,23 @@ def notices(scene: Scene) -> tuple[Notice, ...]:
 
 
 def _ended(scene: Scene) -> tuple[Notice, ...]:
-    """That the meal was ended, and the way back, as long as it is so."""
+    """That the meal was ended, as long as it is so, and the way back while undo would take just that back."""
     if scene.cook.closed is None:
         return ()
-    said = f"This meal was ended at {scene.clock(scene.cook.closed)}. Its record is kept; Z goes on with it"
+    back = "; Z goes on with it" if _closed_last(scene) else ""
+    said = f"This meal was ended at {scene.clock(scene.cook.closed)}. Its record is kept{back}"
     return (Notice("ended", said, Rank.NOTE),)
+
+
+def _closed_last(scene: Scene) -> bool:
+    """Whether the last act that stands ended the meal: what was put away or read since is taken back before that."""
+    acts = (
+        noted.event
+        for noted in reversed(scene.cook.record)
+        if not (noted.undone or noted.effect or noted.event.kind in NEVER_UNDONE)
+        and not getattr(noted.event, "by_itself", False)
+    )
+    return isinstance(next(acts, None), ev.CookClosed)
 
 
 def _noted(scene: Scene, alarm: Alarm) -> Notice | None:
