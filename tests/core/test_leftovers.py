@@ -216,3 +216,9 @@ def test_a_cold_dish_that_is_late_counts_from_when_it_is_ready_and_not_from_the_
     (clock,) = food_clocks(kitchen.cook, kitchen.now)
     assert (clock.kind, clock.since) == (ClockKind.ON_TABLE, kitchen.now)
     assert dangers(kitchen) == away(kitchen) == []
+
+
+def test_leftovers_whose_name_has_an_article_get_no_second_one():
+    kitchen = eaten("The beans")
+    kitchen.wait(90)
+    assert [call.sentence for call in away(kitchen)] == ["Put away the beans"]

@@ -14,7 +14,7 @@ from .food_clocks import ClockKind, FoodClock, food_clocks
 from .menu import Dish
 from .safety_alarms import WARN_MS, limit_words
 from .values import MS, Moment
-from .words import lower_first, sentence_list
+from .words import lower_first, sentence_list, the
 
 AT_TABLE_MS = 30 * 60 * MS
 BEFORE_LIMIT_MS = 30 * 60 * MS
@@ -80,7 +80,7 @@ def _call(cook: Cook, since: Moment, out: tuple[FoodClock, ...], first: FoodCloc
         step=None,
         cue=None,
         verb="Put away",
-        food=f"the {names}" if len(out) == 1 else "what is left",
+        food=the(out[0].dish) if len(out) == 1 else "what is left",
         where="",
         detail=f"by {limit_words(cook, first)}" + ("" if len(out) == 1 else f": {names}"),
         spoils_at=first.limit,

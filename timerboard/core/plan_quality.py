@@ -6,7 +6,6 @@ used, a late first start. Of a plan that is not proven the first open one is tol
 
 from .plan import Plan, Standing, Status
 from .quantity_words import duration_words
-from .words import plural
 
 BEST = "the best there is"
 GOOD = "good, not proven the best"
@@ -23,7 +22,7 @@ def better_words(standing: Standing, *, soonest: bool = False) -> str:
     """What might be better in another plan. `soonest`: lateness is of a meal that is eaten as early as can be."""
     gap = standing.gap
     if standing.aim == "oven changes":
-        return f"the oven might do with {plural(gap, 'change') if gap else 'changes'} less"
+        return f"the oven might do with {f'{gap} fewer' if gap else 'fewer'} {'change' if gap == 1 else 'changes'}"
     if standing.unit == "s":
         most = f" up to {duration_words(gap)}" if gap else ""
         what = {
