@@ -103,3 +103,13 @@ def test_a_device_that_cannot_arm_is_played_at_the_look(kitchen):
     kitchen.clock.advance(LENGTH_S + 0.02)
     kitchen.desk.look()
     assert ([burst[2] for burst in kitchen.sound.played], kitchen.sound.begun_by_itself) == ([DUE], 0)
+
+
+def test_a_burst_that_begins_by_itself_while_the_look_plays_it_is_heard_all_the_same(kitchen):
+    sound = kitchen.sound
+    sound.went, sound.disarm = (lambda: ""), sound.went  # not yet, says the device; then its next buffer begins it
+    sound.hush = sound.played.clear  # what is left is what is heard
+    kitchen.clock.advance(LENGTH_S)
+    kitchen.desk.look()
+    assert sound.begun_by_itself == 1
+    assert [burst[2] for burst in sound.played] == [DUE]

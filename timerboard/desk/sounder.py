@@ -45,6 +45,7 @@ class Sounder:
         self._played = due.covers | {due.key}
         self._calls = frozenset({due.alarm.id})
         if not on_time:
+            self.look_no_further()  # its armed twin may begin any moment, and taking that back later would silence this
             self._sound.play(due.alarm.rank, due.alarm.dish, due.level)
         if due.burst % SAID_EVERY == 0:
             self._say(due, standing if flood else (), cook, now)
