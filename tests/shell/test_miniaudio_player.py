@@ -1,6 +1,6 @@
 """What the default player does about devices that swallow, hang or fail. Devices by hand stand in for real ones."""
 
-from threading import Event
+from threading import Event, Thread
 from time import perf_counter
 
 import miniaudio
@@ -170,6 +170,31 @@ def test_the_first_sample_of_a_burst_is_told_once_when_it_is_taken(bench):
     for _ in range(10):
         bench.opened[-1].pull(20)
     assert len(told) == 1
+
+
+class Meddled(list):
+    """The cell of a tape: what the window does just as the device writes into it comes `meanwhile`."""
+
+    meanwhile = None
+
+    def __setitem__(self, at, what):
+        meanwhile, self.meanwhile = self.meanwhile, None
+        if meanwhile is not None:
+            meanwhile.start()
+            meanwhile.join(0.05)
+        super().__setitem__(at, what)
+
+
+@pytest.mark.parametrize(("wish", "heard"), [("play", b"\2\0"), ("stop", b"\0\0")])
+def test_what_the_window_wants_while_the_device_notes_how_far_it_has_come_is_not_lost(bench, wish, heard):
+    player = MiniaudioPlayer(PULSE)
+    player.play(b"\1\0" * 48_000)
+    cell = player._tape.playing = Meddled(player._tape.playing)
+    wanted = {"play": lambda: player.play(b"\2\0" * 4800), "stop": player.stop}
+    window = cell.meanwhile = Thread(target=wanted[wish])
+    assert bench.opened[-1].pull(20)[:2] == b"\1\0"
+    window.join(20)
+    assert bench.opened[-1].pull(20)[:2] == heard
 
 
 class TestArmed:

@@ -47,10 +47,11 @@ SILENCE = _Burst()
 
 
 class _Tape:
-    """What the device pulls from, on its own thread: one burst, then silence. Swapped as a whole, so no lock.
+    """What the device pulls from, on its own thread: one burst, then silence.
 
-    Only the armed burst has one, because it must be known whether it has begun. The device never waits for it: when it
-    is held, the next buffer, 20 ms later, is soon enough.
+    Both threads put something in the place of what plays, so each does it with the lock, held for microseconds: else
+    the device, noting how far it has come, could write over a burst the window has just put there. The device never
+    waits for it: when it is held, the next buffer, 20 ms later, is soon enough, and nothing of a burst is skipped.
     """
 
     def __init__(self) -> None:
@@ -64,8 +65,8 @@ class _Tape:
         tape = _Tape()
         with self._arming:
             tape._armed, self._armed = self._armed, None
-        tape.frames, tape.playing = self.frames, self.playing
-        self.playing = [(SILENCE, 0)]
+            tape.frames, tape.playing = self.frames, self.playing
+            self.playing = [(SILENCE, 0)]
         return tape
 
     @property
@@ -79,25 +80,30 @@ class _Tape:
             waiting, self._armed = self._armed is not None, burst
         return waiting
 
+    def put(self, burst: _Burst) -> None:
+        """Put a burst in the place of the one that plays."""
+        with self._arming:
+            self.playing[0] = (burst, 0)
+
     def take(self, frames: int) -> bytes:
         self.frames += frames
-        self._begin_if_due()
-        burst, position = self.playing[0]
-        if burst.pcm and not position:
-            burst.begun()
-        part = burst.pcm[position : position + 2 * frames]
-        if self.playing[0][0] is burst:
-            self.playing[0] = (burst, position + len(part))
-        return part + bytes(2 * frames - len(part))
-
-    def _begin_if_due(self) -> None:
-        if self._armed is None or not self._arming.acquire(blocking=False):
-            return
+        if not self._arming.acquire(blocking=False):
+            return bytes(2 * frames)
         try:
-            if self._armed is not None and self._armed.due():
-                self.playing[0], self._armed = (self._armed, 0), None
+            part, begun = self._wind(frames)
         finally:
             self._arming.release()
+        begun()  # whoever is told may ask the tape something
+        return part + bytes(2 * frames - len(part))
+
+    def _wind(self, frames: int) -> tuple[bytes, Callable[[], None]]:
+        """With the lock: what comes next of the burst, and whom to tell that it has begun."""
+        if self._armed is not None and self._armed.due():
+            self.playing[0], self._armed = (self._armed, 0), None
+        burst, position = self.playing[0]
+        part = burst.pcm[position : position + 2 * frames]
+        self.playing[0] = (burst, position + len(part))
+        return part, burst.begun if part and not position else nobody_asks
 
     def stream(self) -> Generator[bytes, int, None]:
         frames = yield b""
@@ -130,7 +136,7 @@ class MiniaudioPlayer:
 
     def play(self, pcm: bytes) -> None:
         """Start a burst in place of any that plays."""
-        self._tape.playing[0] = (_Burst(pcm, self._begun), 0)
+        self._tape.put(_Burst(pcm, self._begun))
 
     def arm(self, pcm: bytes, due: Callable[[], bool], begun: Callable[[], None]) -> None:
         """The device's own thread looks for its moment with every buffer."""
@@ -149,7 +155,7 @@ class MiniaudioPlayer:
 
     def stop(self) -> None:
         """Silence from the next buffer on."""
-        self._tape.playing[0] = (SILENCE, 0)
+        self._tape.put(SILENCE)
 
     def busy(self) -> bool:
         """True until the last frame of the burst was handed over."""
