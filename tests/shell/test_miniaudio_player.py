@@ -141,6 +141,38 @@ def test_what_is_opened_only_after_the_board_has_closed_is_let_go_of(bench):
     assert bench.opened[0].closed
 
 
+def test_what_is_still_being_named_when_the_board_closes_is_let_go_of(bench, monkeypatch):
+    asked, named = Event(), Event()
+
+    def devices(_backends):
+        asked.set()
+        named.wait(20)
+        return bench
+
+    monkeypatch.setattr(miniaudio_player.miniaudio, "Devices", devices)
+    player = MiniaudioPlayer(PULSE)
+    assert asked.wait(20)
+    player.close()
+    assert not bench.opened[0].closed
+    named.set()
+    for _ in range(2_000):
+        if bench.opened[0].closed:
+            break
+        Event().wait(0.01)
+    assert bench.opened[0].closed
+
+
+@pytest.mark.parametrize(("asked", "said"), [("PlaybackDevice", "no sound device"), ("Devices", "")])
+def test_a_driver_that_fails_in_a_way_of_its_own_is_not_waited_for(bench, monkeypatch, asked, said):
+    def fails(*_args, **_kinds):
+        raise OSError("of its own")
+
+    monkeypatch.setattr(miniaudio_player.miniaudio, asked, fails)
+    player = MiniaudioPlayer(PULSE)
+    assert player._opening is None
+    assert player.trouble() == said
+
+
 def test_after_a_loss_a_new_device_gets_time_to_prove_itself_and_the_rest_of_the_burst(bench):
     player = MiniaudioPlayer(PULSE)
     run(player, bench, 100_000, 5)

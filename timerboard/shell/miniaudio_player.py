@@ -227,12 +227,13 @@ class MiniaudioPlayer:
             stream = tape.stream()
             next(stream)
             device.start(stream)
-        except miniaudio.MiniaudioError:
+        except Exception:  # whatever a driver comes up with: work aside must not raise, or it would never be found
             return _Opened(None)
-        if self._closed:  # nobody wants it any more
+        name = dummy(device.backend)
+        if self._closed:  # nobody wants it any more; asked last, because naming may take long
             device.close()
             return _Opened(None)
-        return _Opened(device, dummy(device.backend))
+        return _Opened(device, name)
 
     def _take_it(self) -> None:
         """Take the device that was opened, once it is there."""
@@ -270,7 +271,7 @@ def dummy(backend: str) -> str:
         return ""
     try:
         names = [str(d["name"]).lower() for d in miniaudio.Devices([miniaudio.Backend.PULSEAUDIO]).get_playbacks()]
-    except miniaudio.MiniaudioError:
+    except Exception:  # it is asked aside, where nothing may be raised; a device without a name is no dummy
         return ""
     only_dummies = bool(names) and all(any(word in name for word in DUMMY_NAMES) for name in names)
     return "the sound server has only a dummy output" if only_dummies else ""
