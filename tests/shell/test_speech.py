@@ -1,6 +1,8 @@
 """Speech waits for the burst, never doubles, and is off by one key."""
 
+import os
 import shutil
+import subprocess
 import sys
 from time import perf_counter
 
@@ -15,6 +17,7 @@ from timerboard.shell.speech import (
     SystemSpeaker,
     best_speaker,
 )
+from timerboard.shell.speech_helper import _Lines
 
 
 class SpeakerByHand:
@@ -197,6 +200,31 @@ def test_the_helper_speaks_with_the_first_engine_that_works_and_is_no_mock(qtbot
     voice._process.closeWriteChannel()
     qtbot.waitUntil(lambda: not voice._helps(), timeout=20_000)
     assert voice._process.exitCode() == 0
+
+
+def test_the_helper_reads_utf8_whatever_the_system_takes_and_what_is_none_ends_nothing():
+    told = subprocess.run(
+        [sys.executable, "-c", ENGINE, "flite"],
+        input="Sauté".encode() + b"\nRo\xffast\n",
+        env={**os.environ, "PYTHONIOENCODING": "ascii:backslashreplace", "PYTHONUTF8": "0"},
+        capture_output=True,
+        timeout=20,
+        check=True,
+    )
+    assert told.stdout.split() == [b"ready", rb"heard:Saut\xe9", b"said", rb"heard:Ro\ufffdast", b"said"]
+
+
+def test_a_helper_whose_input_fails_ends(qtbot):
+    def fails():
+        yield "Baste the duck\n"
+        raise OSError("gone")
+
+    lines, came, ended = _Lines(), [], []
+    lines.came.connect(came.append)
+    lines.ended.connect(lambda: ended.append(True))
+    with pytest.raises(OSError, match="gone"):
+        lines.read(fails())
+    assert (came, ended) == (["Baste the duck"], [True])
 
 
 @pytest.mark.parametrize("engines", ["mock", "broken mock"])

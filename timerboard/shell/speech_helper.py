@@ -7,6 +7,7 @@ there is none (the `mock` engine says nothing and does not count).
 
 import sys
 import threading
+from io import TextIOWrapper
 from typing import Any, TextIO
 
 from PySide6.QtCore import QCoreApplication, QObject, Signal
@@ -21,13 +22,17 @@ class _Lines(QObject):
     ended = Signal()
 
     def read(self, source: TextIO) -> None:
-        for line in source:
-            self.came.emit(line.strip())
-        self.ended.emit()
+        try:
+            for line in source:
+                self.came.emit(line.strip())
+        finally:  # a helper that hears nothing any more must not stay: the board would wait for it
+            self.ended.emit()
 
 
 def main(source: TextIO) -> int:
     """Speak until the input ends."""
+    if isinstance(source, TextIOWrapper):  # sentences come in UTF-8, whatever the system's own encoding is
+        source.reconfigure(encoding="utf-8", errors="replace")
     application = QCoreApplication(sys.argv[:1])
     speech, states = _engine()
     if speech is None:
