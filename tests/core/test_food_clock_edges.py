@@ -67,7 +67,8 @@ def test_what_is_read_while_it_is_heated_again_is_no_cooling():
 
 
 def test_a_reading_from_before_the_last_of_it_was_heated_is_no_cooling():
-    kitchen = kitchen_of(two_pots())
+    again = step(STEW, "Boil", minutes(10), after=["Simmer"], uses=HOB)
+    kitchen = kitchen_of(Dish(name=STEW, steps=(step(STEW, "Simmer", minutes(10), uses=HOB), again)))
     cooked(kitchen, f"{STEW}/Simmer")
     kitchen.wait(10)
     kitchen.must(TakeReading(f"{STEW}/Simmer", 50.0))

@@ -1,7 +1,7 @@
 """Clocks of food that stands in the danger zone. Nobody sets them: they follow from what people did.
 
 A clock begins when the last heating step of a branch of a dish has ended, when what was chilled is taken out for its
-next step, or when raw meat, fish or eggs are stood out to lose their chill. It ends when a later step heats or chills
+next step, or when raw meat or fish (not eggs) is stood out to lose its chill. It ends when a later step heats or chills
 the food again, when it was put away (eaten, chilled or thrown out), or when a reading since then shows it cold. That a
 chilling step has ended takes nothing out of the fridge: an overnight soak stays there until its next step begins.
 Where the menu says that it waits in the cold there is none until it is eaten; kept hot by its words, it has the four
@@ -103,14 +103,12 @@ _Out = tuple[ClockKind, str, Moment]
 
 def _of_dish(kitchen: _Kitchen, dish: Dish) -> Iterator[FoodClock]:
     yield from _thawing(kitchen, dish)
-    readings = dish_readings(kitchen.cook, dish)
     away = put_away_at(kitchen.cook, dish)
     out = _warm(kitchen, dish, _out(kitchen, dish, away)) or _warm(kitchen, dish, _served_cold(kitchen, dish, away))
-    cooling_since = None if _is_cold(readings) else _under(readings, _left_heat(kitchen, dish))
     if out:  # of several parts the nearest limit: one that is kept hot by its words has longer than the others
         yield min((_out_clock(kitchen, dish, one) for one in out), key=lambda clock: clock.limit)
-    if cooling_since is not None and (away is None or readings[-1].at > away):
-        yield from _cooling(dish, cooling_since, readings)
+    if cooling := _cools(kitchen, dish, away):  # of several pieces the one that has cooled longest
+        yield min((_cooling(dish, *one) for one in cooling), key=lambda clock: clock.limit)
 
 
 def _is_cold(readings: tuple[Reading, ...]) -> bool:
@@ -145,9 +143,26 @@ def _one_piece(kitchen: _Kitchen, step: str) -> set[str]:
     return found
 
 
-def _left_heat(kitchen: _Kitchen, dish: Dish) -> Moment:
-    """When the last of it left the heat, into the fridge or out: what is read after that cools. 0 while it heats."""
-    lives = [kitchen.cook.lives[s.id] for s in dish.steps if kept(kitchen.cook.menu, s) is Kept.HOT]
+def _cools(kitchen: _Kitchen, dish: Dish, away: Moment | None) -> list[tuple[str, Moment, tuple[Reading, ...]]]:
+    """Each piece that cools: the step it left the heat with, since when, what was read of it. A reading of another
+    piece, raw or in the heat, says nothing of it. The step has ended, so that the clock can be answered on it.
+    """
+    found: list[tuple[str, Moment, tuple[Reading, ...]]] = []
+    for step in dish.steps:
+        if kitchen.cook.lives[step.id].ended is None or kept(kitchen.cook.menu, step) is not Kept.HOT:
+            continue
+        part = _one_piece(kitchen, step.id)
+        read = dish_readings(kitchen.cook, dish, part)
+        since = None if _is_cold(read) else _under(read, _left_heat(kitchen, dish, part))
+        if since is not None and (away is None or read[-1].at > away):
+            found.append((step.id, since, read))
+    return found
+
+
+def _left_heat(kitchen: _Kitchen, dish: Dish, part: Collection[str]) -> Moment:
+    """When a piece last left the heat, into the fridge or out: what is read after that cools. 0 while it heats."""
+    hot = [s.id for s in dish.steps if s.id in part and kept(kitchen.cook.menu, s) is Kept.HOT]
+    lives = [kitchen.cook.lives[step] for step in hot]
     if any(life.state is StepState.RUNNING for life in lives):
         return 0
     return max((life.ended for life in lives if life.ended is not None), default=0)
@@ -294,8 +309,8 @@ def _under(readings: tuple[Reading, ...], since: Moment) -> Moment | None:
     return under
 
 
-def _cooling(dish: Dish, since: Moment, readings: tuple[Reading, ...]) -> Iterator[FoodClock]:
+def _cooling(dish: Dish, step: str, since: Moment, readings: tuple[Reading, ...]) -> FoodClock:
     """The stage that is still open: the first until a reading at 21 °C or less, then the second."""
     reached = any(r.at >= since and r.celsius <= LIMITS["cool_middle"].celsius + 0.2 for r in readings)
     kind, rule = (ClockKind.COOL_ALL, LIMITS["cool_all"]) if reached else (ClockKind.COOL_FIRST, LIMITS["cool_first"])
-    yield FoodClock(kind, dish.name, dish.last_steps[-1], since, since + rule.seconds * MS, rule)
+    return FoodClock(kind, dish.name, step, since, since + rule.seconds * MS, rule)
