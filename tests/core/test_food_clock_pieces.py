@@ -3,8 +3,8 @@
 import pytest
 
 from tests.kitchen import Kitchen, minutes, small_menu, step
-from timerboard.core.commands import EndStep, StartStep, TakeReading
-from timerboard.core.food_clocks import ClockKind, food_clocks
+from timerboard.core.commands import EndStep, PutAway, StartStep, TakeReading
+from timerboard.core.food_clocks import PUT_AWAY, ClockKind, food_clocks
 from timerboard.core.menu import Dish, Use
 
 HOB = (Use(place="hob"),)
@@ -41,4 +41,11 @@ def test_what_ends_the_cooling_is_a_cold_reading_of_it():
     kitchen = stock_that_cools()
     kitchen.wait(1)
     kitchen.must(TakeReading("Ramen/Boil the stock", 4.0, confirmed=True))
+    assert cooling(kitchen) == []
+
+
+def test_what_cools_is_put_away_on_the_step_that_left_the_heat():
+    kitchen = stock_that_cools()
+    kitchen.must(PutAway(("Ramen",)))
+    assert kitchen.cook.lives["Ramen/Boil the stock"].cues[PUT_AWAY].last == kitchen.now
     assert cooling(kitchen) == []

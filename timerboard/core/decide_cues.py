@@ -25,7 +25,9 @@ def do_cue(cook: Cook, command: DoCue, stamp: At) -> Answer:
 
 def put_away(cook: Cook, command: PutAway, stamp: At) -> tuple[Event, ...] | Refusal:
     """One event for each dish of those named that still stands out; what was put away meanwhile needs nothing more."""
-    out = {clock.dish: clock for clock in reversed(food_clocks(cook, stamp.at)) if not clock.stands}
+    # The event is of a step that has ended: on another one the record would be told that it had no effect.
+    clocks = [clock for clock in food_clocks(cook, stamp.at) if cook.lives[clock.step].state is StepState.ENDED]
+    out = {clock.dish: clock for clock in reversed(clocks)}
     named_ = [out[dish] for dish in dict.fromkeys(command.dishes) if dish in out]
     if not named_:
         return Refusal("Nothing of that stands out any more.")
