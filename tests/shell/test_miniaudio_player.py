@@ -65,6 +65,13 @@ def bench(monkeypatch):
     bench.answers.set()
 
 
+def a_second_passes(player, bench):
+    """Long enough for whatever answers at all, though no second is spent here."""
+    for aside in (player._opening, player._naming):
+        if aside is not None and bench.answers.is_set():
+            aside._thread.join(20)
+
+
 def run(player, bench, start_ms, seconds, flowing=True):
     """Look once a second; gives what was said at each look."""
     said = []
@@ -72,6 +79,7 @@ def run(player, bench, start_ms, seconds, flowing=True):
         if flowing and bench.opened:
             bench.opened[-1].pull(1000)
         player.tend(start_ms + second * 1000)
+        a_second_passes(player, bench)
         said.append(player.trouble())
     return said
 
@@ -127,6 +135,20 @@ def test_asking_for_the_names_of_devices_holds_nothing_up(bench):
     began = perf_counter()
     assert set(run(player, bench, 100_000, 60)) == {""}
     assert perf_counter() - began < 1
+
+
+def test_a_cook_under_way_is_never_held_up_by_names_or_by_a_device_opened_again(bench, monkeypatch):
+    player, waited = MiniaudioPlayer(PULSE), []
+    made = miniaudio_player.Aside
+
+    def aside(work, name, patience_s=miniaudio_player.PATIENCE_S):
+        waited.append((name, patience_s))
+        return made(work, name, patience_s)
+
+    monkeypatch.setattr(miniaudio_player, "Aside", aside)
+    run(player, bench, 100_000, 5)
+    run(player, bench, 105_000, 5, flowing=False)
+    assert set(waited) == {("sound devices named", 0), ("sound device opening", 0)}
 
 
 def test_what_is_opened_only_after_the_board_has_closed_is_let_go_of(bench):

@@ -10,13 +10,16 @@ Found = TypeVar("Found")
 
 
 class Aside(Generic[Found]):
-    """`work` on a thread; whoever makes this waits for it a moment, and looks again later. `work` must not raise."""
+    """`work` on a thread; whoever makes this waits for it `patience_s`, and looks again later. `work` must not raise.
 
-    def __init__(self, work: Callable[[], Found], name: str) -> None:
+    What is asked again and again while a cook runs is given no patience: the window would stand still each time.
+    """
+
+    def __init__(self, work: Callable[[], Found], name: str, patience_s: float = PATIENCE_S) -> None:
         self._found: list[Found] = []
         self._thread = Thread(target=lambda: self._found.append(work()), daemon=True, name=name)
         self._thread.start()
-        self._thread.join(PATIENCE_S)
+        self._thread.join(patience_s)
 
     def found(self) -> Found | None:
         """What came of it; None as long as it has not come back."""

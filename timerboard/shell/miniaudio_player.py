@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 import miniaudio
 
-from .aside import Aside
+from .aside import PATIENCE_S, Aside
 from .burst import RATE
 from .players import nobody_asks
 from .pull_watch import PullWatch
@@ -206,16 +206,16 @@ class MiniaudioPlayer:
         if len(self._closing) >= MOST_CLOSING:
             return  # each of them hangs: one more would hang as well
         self._tape = self._tape.go_on()
-        self._open(kept)
+        self._open(kept, patience_s=0)
 
-    def _open(self, kept: str = "") -> None:
+    def _open(self, kept: str = "", patience_s: float = PATIENCE_S) -> None:
         """Begin to open a device; `kept` is the trouble that only frames at real time will lift.
 
         A driver that swallows everything opens again without complaint, and a sound server that hangs never answers.
         """
         tape = self._tape
         self._kept, self._opening_ms = kept, None
-        self._opening = Aside(lambda: self._opened(tape), "sound device opening")
+        self._opening = Aside(lambda: self._opened(tape), "sound device opening", patience_s)
         self._take_it()
 
     def _opened(self, tape: _Tape) -> _Opened:
@@ -259,7 +259,7 @@ class MiniaudioPlayer:
         """A dummy takes frames as a speaker does: only its name tells, and a real output may come at any time."""
         if self._naming is None and now_ms - self._named_ms >= NAMED_EVERY_MS:
             self._named_ms, backend = now_ms, device.backend
-            self._naming = Aside(lambda: dummy(backend), "sound devices named")
+            self._naming = Aside(lambda: dummy(backend), "sound devices named", patience_s=0)
         named = self._naming.found() if self._naming is not None else None
         if named is not None:
             self._dummy, self._naming = named, None
