@@ -68,13 +68,19 @@ def test_oil_and_rule_are_whole_on_the_strip_whoever_answered(qtbot, size, lifte
     assert not fitted(rule, room, size_.text, least=int(size_.text * LEAST_SHARE)).cut
 
 
-def test_b_shows_what_to_do_and_any_answer_shuts_it(qtbot):
+def frying(qtbot):
+    """The board while the fritters fry."""
     kitchen = Kitchen(small_menu(fritters()))
     kitchen.must(StartStep("Fritters/Fry"))
     window = BoardWindow(lambda _: None, theme="dark")
     qtbot.addWidget(window)
     window.show_view(view(kitchen.cook, kitchen.now))
     window.show()
+    return window
+
+
+def test_b_shows_what_to_do_and_any_answer_shuts_it(qtbot):
+    window = frying(qtbot)
     qtbot.keyClick(window, Qt.Key.Key_B)
     assert not window.drawer.isHidden()
     told = window.drawer.body.said
@@ -86,12 +92,7 @@ def test_b_shows_what_to_do_and_any_answer_shuts_it(qtbot):
 
 
 def test_it_comes_over_a_reading_that_is_being_written_and_loses_nothing_of_it(qtbot):
-    kitchen = Kitchen(small_menu(fritters()))
-    kitchen.must(StartStep("Fritters/Fry"))
-    window = BoardWindow(lambda _: None, theme="dark")
-    qtbot.addWidget(window)
-    window.show_view(view(kitchen.cook, kitchen.now))
-    window.show()
+    window = frying(qtbot)
     window.ask_reading("the oil")
     qtbot.keyClicks(window.entry.line, "17")
     qtbot.keyClick(window.entry.line, Qt.Key.Key_B)

@@ -185,12 +185,18 @@ def test_danger_that_was_heard_and_looked_at_calls_anew_when_the_look_is_used_up
     assert only(kitchen, Kind.DANGER).answered is Answered.NOT
 
 
-def test_a_pull_that_was_heard_and_answered_by_a_reading_calls_anew_after_it():
+def about_to_pull():
+    """A ham read three times, ten minutes apart, at the moment when it is foretold to be at 80 °C."""
     kitchen = one(span=minutes(30, 120), pull_at_c=80.0)
     for celsius in (20.0, 40.0, 60.0):
         kitchen.now += 10 * MIN
         kitchen.must(TakeReading("Ham/Roast", celsius))
     kitchen.now += 10 * MIN
+    return kitchen
+
+
+def test_a_pull_that_was_heard_and_answered_by_a_reading_calls_anew_after_it():
+    kitchen = about_to_pull()
     kitchen.must(HearAlarm(only(kitchen, Kind.PULL).id), TakeReading("Ham/Roast", 79.5))
     kitchen.now += 90 * SECOND
     assert only(kitchen, Kind.PULL).answered is Answered.NOT
@@ -291,11 +297,7 @@ def test_hot_oil_past_its_time_is_danger_and_nothing_less_beside_it():
 
 
 def test_a_pull_that_was_answered_not_yet_calls_when_that_is_used_up():
-    kitchen = one(span=minutes(30, 120), pull_at_c=80.0)
-    for celsius in (20.0, 40.0, 60.0):
-        kitchen.now += 10 * MIN
-        kitchen.must(TakeReading("Ham/Roast", celsius))
-    kitchen.now += 10 * MIN
+    kitchen = about_to_pull()
     only(kitchen, Kind.PULL)
     kitchen.must(NotYet("Ham/Roast"))
     again = kitchen.cook.lives["Ham/Roast"].look_again
